@@ -24,6 +24,7 @@ import { type Spoken, type Tongue, wordsIn } from "../wording/tongue.js";
 import { type Decided, type Desk, refused, wrongField } from "./act.js";
 import { agreedThen } from "./agreedThen.js";
 import type { JobAsItStands } from "./job.js";
+import { owedDeclined } from "./reckoning.js";
 import { today } from "./today.js";
 
 export interface Given extends AgreedSet {
@@ -76,6 +77,9 @@ function asDeclined(job: JobAsItStands, estimateId: string): JobAsItStands {
   const answer: Agreement = { ...standing, ...back, answer: "declined" };
   return job.asAnswered([...job.answers, answer]);
 }
+
+/** What is owed as the log and the ticks stand, once the answer to this revision is taken back; undefined where something stays agreed. */
+export const owedTakenBack = (job: JobAsItStands, estimateId: string) => owedDeclined(asDeclined(job, estimateId));
 
 /** The exact text of an answer to a set: shown before it is sent, and put on record. */
 export function answerWords(job: JobAsItStands, estimateId: string, answer: AnswerGiven, set: AgreedSet): string {

@@ -4,7 +4,6 @@
  */
 import { z } from "zod";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
-import { tellsOpening } from "../estimating/closeout/log/workLog.js";
 import { type Estimate, priced } from "../records/estimates.js";
 import { creditOf, standing } from "../records/payments.js";
 import { agreedWorkAsked } from "../wording/account.js";
@@ -18,6 +17,7 @@ import {
   faultsOf,
   movedSince,
   OLD_PARTS,
+  OPENED,
   partsAs,
   recorded,
   wrongParts,
@@ -26,6 +26,7 @@ import { engineFaults } from "./fault.js";
 import { choice, day, hand, line, lines, maybe, note } from "./field.js";
 import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
+import { saidUnopened } from "./opened.js";
 import { paperworkOf } from "./paperwork.js";
 import { declinedIn, neverIssued, type Reckoned, reckon, type ToClose, toCloseDeclined, toCloseTakenBack } from "./reckoning.js";
 import { keptCloseOut } from "./shapes/closeOuts.js";
@@ -42,9 +43,7 @@ const fields = z
     note: maybe(
       note("In what state it goes back", { most: 2000, hint: "Such as: closed up as it came, the fault still there." }),
     ),
-    opened: maybe(choice("Was the unit opened?", ["no", "yes"])).meta({
-      description: "Where no opening is logged: 'no' is told on the account. Opening that is not logged is not charged",
-    }),
+    opened: OPENED,
     agreedThen: maybe(choice("Work done while it was agreed", ["charged", "let go"])).meta({
       description:
         "Where work was logged or ticked off as agreed before the owner took that back: charged as it was agreed, or not. Asked for while there is such work",
@@ -80,7 +79,7 @@ export const closeDeclined = act({
         "closed before agreed",
         `${declined ? "It was declined" : "The unit came in"} on ${first}; a job is closed on that day or later.`,
       );
-    const wrong = wrongParts(value.oldParts);
+    const wrong = wrongParts(value.oldParts) ?? saidUnopened(job, value.opened);
     if (wrong) return wrong;
     const { toClose, reckoned } = ready;
     const then = reckoned.ok ? reckoned.result.account.agreedThen : undefined;
@@ -116,7 +115,7 @@ export async function handBackOf(
     oldParts: partsAs(oldParts),
     handBack: {
       ...{ to, accessories, ...(state !== undefined && { note: state }) },
-      ...(opened === "no" && !tellsOpening(job.log()) && { opened: false as const }),
+      ...(opened === "no" && { opened: false as const }),
     },
   };
   // What is still to be said is shown as charged.

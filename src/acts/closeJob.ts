@@ -38,6 +38,7 @@ import { choice, cost, count, day, hand, line, maybe, money, several, tick, whol
 import { handOf } from "./hand.js";
 import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
+import { saidUnopened } from "./opened.js";
 import { type Reckoned, reckon, type ToClose, toClose } from "./reckoning.js";
 import { keptCloseOut } from "./shapes/closeOuts.js";
 import { ident } from "./shapes/primitives.js";
@@ -56,6 +57,10 @@ const MOST_DAYS = 36_500;
 export const OLD_PARTS = z.strictObject({
   is: choice("Parts that were replaced", ["returned", "kept"]),
   why: maybe(line(WHY_KEPT, { hint: "Such as an exchange part." })),
+});
+export const OPENED = maybe(choice("Was the unit opened?", ["no", "yes"])).meta({
+  description:
+    "Where only looking is charged and no opening is logged: 'no' is told on the account, and refused where log or ticks tell otherwise. Opening that is not logged is not charged",
 });
 export const COSTS = maybe(
   z
@@ -171,6 +176,7 @@ const fields = z
           "Where nothing that was agreed was done: what declining would have cost is charged, at most, unless it is waived; the diagnosis fee is not credited, and there is no warranty",
       }),
     ),
+    opened: OPENED,
     above: maybe(
       z.strictObject({ by: line("Who decides", { most: 200 }), reason: line("Why") }).meta({
         description: "Lets the account pass the limit agreed; otherwise what is above is not charged",
@@ -298,7 +304,7 @@ export function wrongIn(job: JobAsItStands, value: Closing): ReturnType<typeof w
   const twice = asks ? payments.map((each) => onRecord(job, each)) : [];
   const known = twice.findIndex((each) => each !== undefined);
   if (known >= 0) return wrongField(`/payments/${known}/amount`, "paid already", twice[known]!);
-  const kept = wrongParts(oldParts);
+  const kept = wrongParts(oldParts) ?? saidUnopened(job, value.opened);
   if (kept) return kept;
   const asked = untouchedBy(job, value);
   const strange = Object.keys(untouched?.each ?? {}).find((id) => !asked.some(({ item }) => item.id === id));
@@ -378,7 +384,7 @@ export function accountOf(
   job: JobAsItStands,
   value: Closing,
 ): { readonly toClose: ToClose; readonly reckoned: Reckoned } | undefined {
-  const { closedOn, basis, found = [], done, warrantyDays, oldParts, looking, above, costs } = value;
+  const { closedOn, basis, found = [], done, warrantyDays, oldParts, above, costs } = value;
   const agreed = job.agreed();
   if (!agreed) return undefined;
   const { kept, fresh } = settled(job, value);
@@ -413,17 +419,18 @@ export function accountOf(
     costs: costsAs(job, costs),
   })!;
   const held = isNothingDone(ready.done, terms.basis === "time and parts")
-    ? { ...ready, basis: { ...ready.basis, terms: withNothingDone(terms, looking) } }
+    ? { ...ready, basis: { ...ready.basis, terms: withNothingDone(terms, value) } }
     : ready;
   return { toClose: held, reckoned: reckon(held.done, held.basis) };
 }
 
 /** Nothing was repaired that a warranty could be of, and nothing passes what was promised. */
-const withNothingDone = ({ above: _, ...terms }: AccountTerms, looking: Closing["looking"]): AccountTerms => ({
+const withNothingDone = ({ above: _, ...terms }: AccountTerms, { looking, opened }: Closing): AccountTerms => ({
   ...terms,
   basis: "nothing done",
   warrantyDays: 0,
   ...(looking === "waived" && { lookingWaived: true }),
+  ...(opened === "no" && { handBack: { accessories: [], opened: false } }),
 });
 
 export const partsAs = ({ is, why = "" }: Closing["oldParts"]): AccountTerms["oldParts"] =>

@@ -168,6 +168,7 @@ export const SHAPE_FAULTS = {
     "A job closed with agreed work that was timed and on which no piece was logged, where nothing is said of its parts.",
   "agreed work unsaid":
     "A declined job on which work was done while it was agreed, closed without saying whether that is charged.",
+  "opening told": "A unit said not to have been opened, where the log or the ticks tell that it was.",
   "work not untouched": "An answer about untouched work for work that is not agreed, or has time in the log.",
   "closed before agreed": "A job closed on a day before its work was first agreed to.",
   "row refused": "A row of a table that cannot be read; the detail says which row and column, and why.",

@@ -207,7 +207,7 @@ function handedBack({ tongue, words }: Subject, account: FinalAccount): Block[] 
     {
       is: "together",
       blocks: [
-        { is: "heading", text: account.handBack ? paper.handedBack : paper.goesBack },
+        { is: "heading", text: account.handBack?.to !== undefined ? paper.handedBack : paper.goesBack },
         ...handBackTexts(account, tongue).map((text): Block => ({ is: "paragraph", text })),
         { is: "paragraph", small: true, text: paper.yourRights },
       ],

@@ -78,6 +78,46 @@ it("charges looking as promised where nothing that was agreed was done, says so 
   expect(flat((await owner.get("/o/estimate")).html)).toContain("The work is done Corrected final account of");
 }, 300_000);
 
+it("asks whether it was opened, where none is logged, and takes no 'no' where what is closed in was worked on", async () => {
+  const { told } = await agreed();
+  const form = await told.desk.get(`${told.job}/close-out`);
+  expect(form.html).not.toContain('name="opened"');
+  const shown = await told.desk.press(form, "Work out the account", NOT_DONE);
+  const unsaid = await told.desk.press(shown, "Close the job");
+  expect([unsaid.status, flat(unsaid.html).includes("Was the unit opened? is missing;")]).toEqual([422, true]);
+  const { items } = (await api<{ input: { items: { id: string; assembly: string }[] } }>(
+    told,
+    `/api/estimates/${told.estimateId}`,
+  ))!.input;
+  const inside = {
+    item: items.find(({ assembly }) => assembly === "supply")!.id,
+    minutes: 10,
+    person: HAND,
+    workedOn: "2026-11-25",
+  };
+  const entry = await told.opened.send("POST", `/api/jobs/${told.jobId}/work-log`, inside);
+  const { id } = (await entry.json()) as { id: string };
+  const value = {
+    ...{ by: HAND, closedOn: "2026-11-25", warrantyDays: 0, oldParts: { is: "returned" }, untouched: { all: "not done" } },
+    ...{ unlogged: "none used", done: Object.fromEntries(items.map((item) => [item.id, 0])), opened: "no" },
+  };
+  const shut = await told.opened.send("POST", `/api/jobs/${told.jobId}/close-outs`, value);
+  expect([shut.status, await shut.json()]).toMatchObject([422, { errors: [{ pointer: "/opened", name: "opening told" }] }]);
+  const out = { by: HAND, reason: "it was another unit" };
+  await told.opened.send("POST", `/api/jobs/${told.jobId}/work-log/${id}/withdrawal`, out);
+
+  const closed = await told.desk.press(unsaid, "Close the job", { opened: "no" });
+  expect(closed.status, words(closed.html)).toBe(200);
+  const { account } = (await closeOuts.standing(told.opened.db, told.jobId))!.result;
+  expect(account.handBack).toEqual({ accessories: [], opened: false });
+  const { text } = await printed(told, `${told.job}/final-account.pdf`, told.desk);
+  expect(text.replaceAll(/\s+/g, " ")).toContain("The unit was not opened, and nothing was taken out of it.");
+  expect(text).not.toContain("Handed back");
+  const fee = cash(account.totals.total);
+  expect(flat((await told.desk.get(told.job)).html)).toContain(`Used, fees and charges included: ${fee}`);
+  expect((await verifyShop(told.opened.db)).mismatch).toBeUndefined();
+}, 300_000);
+
 it("tells the owner which of the agreed work was not done", async () => {
   const { told, owner } = await agreed();
   const { input } = (await api<{ input: { items: { id: string }[] } }>(told, `/api/estimates/${told.estimateId}`))!;

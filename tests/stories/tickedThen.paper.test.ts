@@ -66,7 +66,11 @@ it("is asked about and charged at the prices agreed, with their sundries, each l
   await logged(told, { minutes: 5 });
   await ticked(told, EYE.id, 1);
   await ticked(told, caps.id, caps.count);
+  const { id: yes } = (await answersOf(told.opened.db, told.jobId))[0]!;
+  const asks = flat((await told.desk.get(`${told.job}/answers?corrects=${yes}`)).html);
+  const foreseen = penceIn(asks, /As log and ticks stand, £([\d.]+), tax included, is then owed\./);
   await takenBack(told);
+  expect(foreseen).toBe(await owedOn(told));
 
   const form = await told.desk.get(`${told.job}/hand-back`);
   const asked = penceIn(flat(form.html), /Work worth £([\d.]+), tax included, was done while it was agreed/);
@@ -94,6 +98,7 @@ it("is asked about and charged at the prices agreed, with their sundries, each l
 
   const { text } = await printed(told, `${told.job}/final-account.pdf`, told.desk);
   const paper = text.replaceAll(/\s+/g, " ");
+  expect(paper).toContain("Declined: diagnosis and opening, no more than promised, and the work done before, as agreed");
   for (const told of [EYE.own.name, "40.00", part.part!.name, cash(asked), cash(account.totals.total)])
     expect(paper).toContain(told);
   expect(flat(closed.html)).toContain(cash(account.totals.total));
@@ -108,6 +113,8 @@ it("is never charged twice where its time was logged too, nor above what was agr
   await logged(told, { item: caps.id, minutes: 3000 });
   await takenBack(told);
   const value = { by: HAND, closedOn: "2026-11-25", to: NAME, oldParts: { is: "returned" }, agreedThen: "charged" };
+  const shut = await told.opened.send("POST", `/api/jobs/${told.jobId}/hand-backs`, { ...value, opened: "no" });
+  expect([shut.status, await shut.json()]).toMatchObject([422, { errors: [{ pointer: "/opened", name: "opening told" }] }]);
   await said(told, "hand-backs", value);
   const { account } = (await standingOf(told)).result;
   const amounts = account.lines

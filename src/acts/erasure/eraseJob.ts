@@ -114,7 +114,7 @@ const handedToNobody = <T extends Pick<AccountTerms, "handBack">>(kept: T): T =>
     ? {
         ...kept,
         handBack: {
-          to: ERASED,
+          ...(kept.handBack.to !== undefined && { to: ERASED }),
           accessories: kept.handBack.accessories.map(() => ERASED),
           ...(kept.handBack.note !== undefined && { note: ERASED }),
         },

@@ -135,9 +135,9 @@ const account = z
     warranty: z.strictObject({ days: count, until: isoDate }),
     oldParts,
     handBack: maybe(
-      z.strictObject({ to: text, accessories: z.array(text), note: maybe(text), opened: maybe(z.literal(false)) }),
+      z.strictObject({ to: maybe(text), accessories: z.array(text), note: maybe(text), opened: maybe(z.literal(false)) }),
     ).meta({
-      description: "Of a job that was declined",
+      description: "Of a job that was declined, or of which nothing agreed was done: then without `to`",
     }),
   })
   .meta({ id: "FinalAccount" });

@@ -1,7 +1,7 @@
 /** The owner's answers and questions as the shop sees them, and an answer given elsewhere than on the page put on record. */
 import { type Context, Hono } from "hono";
 import { uuidv7 } from "uuidv7";
-import { afterEndOf } from "../../acts/answered.js";
+import { afterEndOf, owedTakenBack } from "../../acts/answered.js";
 import { type Typed as Sent, typedWith } from "../../acts/readForm.js";
 import { recordAnswer } from "../../acts/recordAnswer.js";
 import { replyToQuestion } from "../../acts/replyToQuestion.js";
@@ -184,6 +184,7 @@ function formOf(
   if ("is" in priced) throw new Error("An issued estimate cannot be priced.");
   const profile = profileOf(input.policy?.profile);
   const earlier = stands.agreed(estimate.revision);
+  const back = corrects && corrects.answer !== "declined" ? owedTakenBack(stands, estimate.id) : undefined;
   const before = earlier ? measured(profile, earlier.sheet.totals) : 0;
   return {
     job: head,
@@ -202,6 +203,7 @@ function formOf(
     spokenFields: profile.spokenFields,
     form,
     ...(now > estimate.sheet!.validUntil && { ended: day(estimate.sheet!.validUntil, tongue.locale) }),
+    ...(back !== undefined && { back }),
     ...(corrects && {
       corrects: {
         id: corrects.id,

@@ -19,7 +19,7 @@ import { writeForm } from "../../acts/writeForm.js";
 import { freightOf } from "../../estimating/closeout/account/margin.js";
 import { nothingAgreed, usualBasis } from "../../estimating/closeout/account/terms.js";
 import { foundByLog } from "../../estimating/closeout/jobDone.js";
-import type { WorkLog } from "../../estimating/closeout/log/workLog.js";
+import { tellsOpening, type WorkLog } from "../../estimating/closeout/log/workLog.js";
 import type { CloseOut } from "../../estimating/closeout/variance/closeOut.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import { ClosedPage } from "../../pages/closeout/closedPage.js";
@@ -35,6 +35,7 @@ import { type Again, fieldsOf, fresh, NOT_A_FORM, pageDoor, sentForm } from "../
 import { frameFor, pageAnswer } from "../frame/frame.js";
 import { pdfAnswer } from "../papers/pdfAnswer.js";
 import { refuse } from "../problems/refuse.js";
+import { unsaidOpened } from "./handBack.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 
 export const closeOut = new Hono<AppEnv>();
@@ -62,9 +63,11 @@ closeOut.post("/jobs/:id/close-out", async (c) => {
   if (!stands.agreed()) return refuse(c, "nothing agreed");
   const read = readForm(closeJob.fields, typed, { ...tongue, hand: subject.hand });
   const found = typed.all("found");
+  const unsaid = unsaidOpened(typed);
   if (typed.get("intent") === "close")
     return pageDoor(c, closeJob, {
       on: { job: subject.job.id },
+      ...(unsaid && { said: unsaid }),
       tongue,
       desk,
       done: () => `/jobs/${subject.job.id}/close-out?closed`,
@@ -118,7 +121,7 @@ function asClosed(
   { id, by, basis: { terms, found, done, untimed = {}, unlogged, costs } }: CloseOutRecord,
   { hand, stands, settings }: JobSubject,
 ): Partial<Closing> {
-  const { on, basis, payments: __, limit: _, handBack: ___, lookingWaived, ...rest } = terms;
+  const { on, basis, payments: __, limit: _, handBack: went, lookingWaived, ...rest } = terms;
   const nothingDone = basis === "nothing done";
   const said = untouchedBy(stands, { found: [...found], done }).flatMap(({ item: { id: item } }) => {
     const how = untimed[item];
@@ -128,6 +131,7 @@ function asClosed(
     ...{
       ...rest,
       ...(nothingDone && { warrantyDays: settings.warrantyDays, looking: lookingWaived ? "waived" : "charged" }),
+      ...(went?.opened === false && { opened: "no" as const }),
       ...(!nothingAgreed(basis) && !nothingDone && { basis }),
       by: hand ?? by,
       closedOn: on,
@@ -197,6 +201,7 @@ async function show(
         recorded: owed(stands).paid - (unrecorded.counts ? unrecorded.amount : 0),
       }}
       {...(value && partial?.account && { account: partial.account })}
+      asksOpened={partial?.account?.basis === "nothing done" && partial.account.limit.upTo > 0 && !tellsOpening(stands.log())}
       {...(corrects && { corrects })}
     />,
     status,

@@ -2,6 +2,7 @@
 import { type Context, Hono } from "hono";
 import { closeDeclined, type HandingBack, handBackOf } from "../../acts/closeDeclined.js";
 import { faultsOf } from "../../acts/closeJob.js";
+import type { Typed } from "../../acts/readForm.js";
 import { declinedIn } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
 import { writeForm } from "../../acts/writeForm.js";
@@ -32,15 +33,19 @@ handBack.get(at, async (c) => {
 
 const OPENED_UNSAID = "Was the unit opened? is missing; opening that is not logged is not charged. Choose one.";
 
+/** Asked, and not answered. */
+export const unsaidOpened = (typed: Typed) =>
+  typed.names.includes("opened") && !typed.get("opened") ? { typed, wrong: new Map([["opened", OPENED_UNSAID]]) } : undefined;
+
 handBack.post(at, async (c) => {
   const desk = deskOf(c);
   const subject = await jobSubject(c, c.req.param("id"), desk);
   if (!subject) return refuse(c, "not found", NO_JOB);
   const typed = await sentForm(c);
-  const unsaid = typed?.names.includes("opened") && !typed.get("opened");
+  const unsaid = typed && unsaidOpened(typed);
   return pageDoor(c, closeDeclined, {
     ...{ on: { job: subject.job.id }, tongue: subject.tongue, desk },
-    ...(typed && unsaid && { said: { typed, wrong: new Map([["opened", OPENED_UNSAID]]) } }),
+    ...(unsaid && { said: unsaid }),
     done: () => `/jobs/${subject.job.id}/close-out?closed`,
     show: (again) =>
       // Closed meanwhile by somebody else: there is nothing to put right in the form.

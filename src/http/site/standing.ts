@@ -146,6 +146,7 @@ export function hrefOfNext(next: NextStep, job: string, estimate: string | undef
 export function agreedProps(job: JobAsItStands): AgreedProps | undefined {
   const [agreed, limit, spent] = [job.agreed(), job.limit(), job.spent()];
   const bill = job.closeOut?.result.account.totals ?? job.bill()?.totals;
+  const { basis } = job.closeOut?.result.account ?? {};
   const measured = ({ total, withoutTax }: NonNullable<typeof spent>) => (limit?.withTax ? total : withoutTax);
   return (
     agreed &&
@@ -155,7 +156,8 @@ export function agreedProps(job: JobAsItStands): AgreedProps | undefined {
       amount: limit.agreed,
       upTo: limit.upTo,
       withTax: limit.withTax,
-      spent: measured(spent),
+      // Of nothing done the log has looking alone, and its account what that is owed.
+      spent: measured(basis === "nothing done" ? bill! : spent),
       ...(bill && job.agreedWork()?.asAgreed && { billed: measured(bill) }),
     }
   );

@@ -50,6 +50,8 @@ export interface CloseOutPageProps extends AskedForm {
   readonly possible: readonly PossibleWork[];
   readonly found: readonly string[];
   readonly account?: FinalAccount;
+  /** Only looking is charged, and no opening is logged. */
+  readonly asksOpened: boolean;
   /** Faults of the log, which are put right there. */
   readonly logFaults: readonly string[];
   /** Parts of the log that name no pieces. */
@@ -186,6 +188,24 @@ export const Untouched = (props: CloseOutPageProps) => {
   );
 };
 
+const OPENED = [
+  ["", "Choose"],
+  ["no", "No"],
+  ["yes", "Yes, and opening and refitting it are not charged"],
+] as const;
+
+export const Opened = (props: AskedForm & Pick<CloseOutPageProps, "job">) => (
+  <>
+    <div class="columns">
+      <Ask form={props} name="opened" options={OPENED} />
+    </div>
+    <p class="hint">
+      No opening is logged, and time that is not logged is not charged. If it was opened,{" "}
+      <a href={`/jobs/${props.job.id}/work-log`}>log that first</a>.
+    </p>
+  </>
+);
+
 /** Said before it is closed: agreeing credits the fee on condition that the work goes ahead. */
 export const NothingDone = (props: CloseOutPageProps) =>
   props.account?.basis !== "nothing done" ? null : (
@@ -200,6 +220,7 @@ export const NothingDone = (props: CloseOutPageProps) =>
           ["waived", "are not charged"],
         ]}
       />
+      {props.asksOpened ? <Opened {...props} /> : null}
     </fieldset>
   );
 

@@ -8,7 +8,7 @@ import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
-import { AccountPreview, LogFaults } from "./closeOutParts.js";
+import { AccountPreview, LogFaults, Opened } from "./closeOutParts.js";
 
 interface HandBackPageProps extends AskedForm {
   readonly frame: Frame;
@@ -36,12 +36,6 @@ function owedFor({ declined, promised, tongue }: Pick<HandBackPageProps, "declin
     ? "The owner takes the unit back and no estimate was issued. No fee and no limit for finding the fault was agreed beforehand, so nothing is owed."
     : `The owner takes the unit back and no estimate was issued. Owed is what was logged of opening it and looking for the fault, with the fee for that, and at most ${most}, as the receipt says; nothing where nothing was logged.`;
 }
-
-const OPENED = [
-  ["", "Choose"],
-  ["no", "No"],
-  ["yes", "Yes, and opening and refitting it are not charged"],
-] as const;
 
 export const HandBackPage = (props: HandBackPageProps) => {
   const { frame, job, tongue, errors, corrects, account } = props;
@@ -81,17 +75,7 @@ export const HandBackPage = (props: HandBackPageProps) => {
             <Ask form={props} name="to" autocomplete="off" />
             <Ask form={props} name="closedOn" />
           </div>
-          {props.asksOpened ? (
-            <>
-              <div class="columns">
-                <Ask form={props} name="opened" options={OPENED} />
-              </div>
-              <p class="hint">
-                No opening is logged, and time that is not logged is not charged. If it was opened,{" "}
-                <a href={`/jobs/${job.id}/work-log`}>log that first</a>.
-              </p>
-            </>
-          ) : null}
+          {props.asksOpened ? <Opened {...props} /> : null}
           <Ask form={props} name="accessories" rows={3} />
           <Ask form={props} name="note" rows={2} />
           <div class="columns">

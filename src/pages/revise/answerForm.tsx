@@ -35,6 +35,8 @@ export interface AnswerFormProps {
   readonly spokenFields: readonly SpokenField[];
   /** The last day of the offer, where it is past. */
   readonly ended?: string;
+  /** Owed, tax included, were the agreement taken back now. */
+  readonly back?: number;
   /** Id of the record to be corrected, and what it is. */
   readonly corrects?: { readonly id: string; readonly text: string };
 }
@@ -57,6 +59,7 @@ export const AnswerForm = (props: AnswerFormProps) => {
             The new record takes the place of this one, which stays readable: {corrects.text} An owner who takes the agreement
             back declines here
             {onTop ? "; what an earlier revision was agreed at stands until that answer is corrected too" : ""}.
+            {props.back === undefined ? "" : ` As log and ticks stand, ${money(props.back, tongue)}, tax included, is then owed.`}
           </p>
         ) : null}
         {props.ended ? (

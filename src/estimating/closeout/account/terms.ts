@@ -22,9 +22,10 @@ export type OldParts =
   /** Why, such as an exchange part, or that the owner does not want them. */
   | { readonly is: "kept"; readonly why: string };
 
-/** A unit that goes back with nothing agreed to. */
+/** A unit that goes back with nothing agreed to, or nothing of it done. */
 export interface HandBack {
-  readonly to: string;
+  /** Absent where nothing of what was agreed was done: nobody is asked. */
+  readonly to?: string;
   /** Of what came with it. */
   readonly accessories: readonly string[];
   /** In what state it goes. */
