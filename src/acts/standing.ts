@@ -53,7 +53,7 @@ export interface Standing {
   readonly next: NextStep;
   /** The day the next step goes by: an offer ends, or the unit was promised. */
   readonly by?: IsoDate;
-  /** Billed where the job is closed, else agreed; tax included. Absent while neither. */
+  /** Billed where the job is closed, else agreed, with possible work found so far; tax included. Absent while neither. */
   readonly amount?: Minor;
   readonly currency?: CurrencyCode;
   readonly closedOn?: IsoDate;
@@ -96,17 +96,18 @@ export async function standings(
     return own ? [own.read] : [];
   });
   const standing = new Map<string, Standing>();
-  for (const [row, parts] of [...others, ...known])
-    standing.set(row.id, standingOf(await withDeposit(db, row), parts, paid.get(row.id), now));
+  const each = await Promise.all([...others, ...known].map(async ([row, parts]) => [await reckoned(db, row), parts] as const));
+  for (const [row, parts] of each) standing.set(row.id, standingOf(row, parts, paid.get(row.id), now));
   return standing;
 }
 
 /** Of one that is read already. */
-export async function standingOfJob(db: Database, { id, payments, closeOut }: JobAsItStands, now: Date): Promise<Standing> {
+export async function standingOfJob(db: Database, job: JobAsItStands, now: Date): Promise<Standing> {
+  const { id, payments, closeOut } = job;
   const [[row, parts]] = (await withParts(db, [id])) as [readonly [StateRow, Parts]];
   const credits = credited(payments, closeOut?.basis.terms.payments);
   const paid = credits.length === 0 ? undefined : credits.reduce((sum, { amount }) => sum + amount, 0);
-  return standingOf(await withDeposit(db, row), parts, paid, now);
+  return standingOf(await reckoned(db, row, job), parts, paid, now);
 }
 
 type Read = readonly [StateRow, Parts];
@@ -121,11 +122,17 @@ async function withParts(db: Database, ids: readonly string[]): Promise<readonly
   return rows.map((row) => [row, parts.get(row.id) ?? NO_PARTS]);
 }
 
-/** An answer from before deposits were kept with it is priced again. */
-async function withDeposit(db: Database, row: StateRow): Promise<StateRow> {
-  if (row.state !== "agreed" || row.deposit !== undefined || !row.depositOffered) return row;
-  const priced = (await jobAsItStands(db, row.id))?.agreed();
-  return { ...row, deposit: priced?.sheet.deposit.amount ?? 0 };
+/** Possible work that was found, and an answer from before deposits were kept with it, are priced again. */
+async function reckoned(db: Database, row: StateRow, read?: JobAsItStands): Promise<StateRow> {
+  const unkept = row.state === "agreed" && row.deposit === undefined && row.depositOffered;
+  if (!row.found && !unkept) return row;
+  const job = read ?? (await jobAsItStands(db, row.id));
+  const amount = row.found ? job?.bill()?.totals.total : undefined;
+  return {
+    ...row,
+    ...(amount !== undefined && { amount }),
+    ...(unkept && { deposit: job?.agreed()?.sheet.deposit.amount ?? 0 }),
+  };
 }
 
 /** A question is replied to before anything else; it changes the next step and not the state. */

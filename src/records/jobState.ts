@@ -76,6 +76,8 @@ export interface StateRow {
   readonly begun: number;
   /** Pieces of agreed work that nobody logged or ticked off. */
   readonly left: number;
+  /** 1: possible work that was agreed to in advance may have been found, since it is named in the log or by a tick. */
+  readonly found: number;
 }
 
 /** A statement for all of them, or those a query finds. What a state has no use for is not looked for: it stands in long JSON. */
@@ -104,7 +106,12 @@ export async function stateRows(db: Database, which: readonly string[] | SQLWrap
       and i.value ->> '$.id' not in (select value from json_each(a.struck))
       and not ${logged(sql`s.job_id`, sql`i.value ->> '$.id'`)}
       and not exists (select 1 from tick_offs t where t.job_id = s.job_id and t.item = i.value ->> '$.id'
-        and t.count >= i.value ->> '$.count')) end as left
+        and t.count >= i.value ->> '$.count')) end as left,
+    s.state not in ('closed', 'declined') and exists (select 1 from json_each(e.input, '$.items') i where i.value ->> '$.certainty.is' = 'if found'
+      and i.value ->> '$.id' not in (select value from json_each(a.struck))
+      and (exists (select 1 from work_log w where w.job_id = s.job_id
+        and (w.item = i.value ->> '$.id' or w.item like (i.value ->> '$.id') || '/%'))
+      or exists (select 1 from tick_offs t where t.job_id = s.job_id and t.item = i.value ->> '$.id'))) as found
     from job_states s
     left join estimates n on n.id = (select id from estimates where job_id = s.job_id order by revision desc limit 1)
     left join agreements a on a.id = (select id from agreements x where x.job_id = s.job_id and x.answer <> 'declined'

@@ -4,7 +4,7 @@ import { countShelf } from "../../src/acts/countStock.js";
 import { placeOrder } from "../../src/acts/order.js";
 import { owed } from "../../src/acts/owed.js";
 import { openClaims } from "../../src/acts/partsToGet.js";
-import { inJobState, jobsInEach, type Standing, standings } from "../../src/acts/standing.js";
+import { inJobState, jobsInEach, type Standing, standingOfJob, standings } from "../../src/acts/standing.js";
 import { takePayment } from "../../src/acts/takePayment.js";
 import { partOf } from "../../src/estimating/resolve.js";
 import type { Database } from "../../src/records/database.js";
@@ -73,6 +73,42 @@ it("a draft is put right where it has problems or nothing in it, and issued wher
   const other = await agreed("all");
   expect((await nextDraft(other.db, TAPE_ECHO, "second", at(4))).is).toBe("done");
   expect((await is(other.db, 4, "draft", "issue the estimate")).amount).toBe(owed(await stands(other.db, TAPE_ECHO)).total);
+});
+
+it("comes to what is agreed with what was found so far of it, also while a draft of the next revision is open, and without it once that was a mistake", async () => {
+  const { db } = await shop();
+  const { id, version, jobId, rateBookId, rateBookVersion, input } = await draftOf(db, TAPE_ECHO);
+  const eye = {
+    id: "eye",
+    own: { name: "Replace the tuning eye", price: 4000 },
+    count: 1,
+    certainty: { is: "if found", probability: 0.4 },
+  } as const;
+  await draftSaved(
+    db,
+    id,
+    version,
+    { jobId, rateBookId, rateBookVersion, input: { ...input, items: [...input.items, eye] } },
+    at(0),
+  );
+  const { record } = await issued(db, id);
+  recordOf(await answer(db, "yes", await given(db, record.id), at(2)));
+  const before = (await stand(db, 3)).amount!;
+  const ticked = async (count: number, when: number) =>
+    answerOf(await tick(db, { job: TAPE_ECHO, when: at(when) }, { item: "eye", count, person: HAND }));
+  const comes = async (found: number, when: number) => {
+    const job = await stands(db, TAPE_ECHO);
+    expect(owed(job)).toMatchObject({ total: before + found, ...(found > 0 && { found }) });
+    expect((await stand(db, when)).amount).toBe(before + found);
+    expect((await standingOfJob(db, job, new Date(at(when)))).amount).toBe(before + found);
+  };
+  await ticked(1, 4);
+  const found = record.sheet!.ifFound.find((group) => group.id === "eye")!.price;
+  await comes(found, 5);
+  expect((await nextDraft(db, TAPE_ECHO, "second", at(6))).is).toBe("done");
+  await comes(found, 7);
+  await ticked(0, 8);
+  await comes(0, 9);
 });
 
 it("with the owner: an answer is awaited, a question replied to first, and the offer renewed when it has ended", async () => {
