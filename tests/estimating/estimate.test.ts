@@ -161,7 +161,7 @@ describe("any estimate", () => {
               expect(at(rateBook, source.entry || "/nowhere"), `${id}: ${source.entry}`).toBeDefined();
           }
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 

@@ -4,6 +4,7 @@ import { CAUSES, type Cause, causesOf, moneyByCause } from "../../../src/estimat
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, RateBook, WorkItem } from "../../../src/estimating/input.js";
 import { totalOf } from "../../../src/estimating/pricing/total.js";
+import { runs } from "../../setup/runs.js";
 import { AMPLIFIER, COUNTS, DEMO, ECHO, ORGAN, revision, sheetOf } from "./demo.js";
 
 const total = (input: EstimateInput) => sheetOf(input).totals.total;
@@ -56,9 +57,9 @@ describe("money by cause", () => {
         expect(new Set(named).size).toBe(named.length);
         if (amounts!.some((one) => one.together)) together += 1;
       }),
-      { numRuns: 120 },
+      runs(120),
     );
-    expect(compared).toBeGreaterThan(24);
+    expect(compared).toBeGreaterThan(runs(24).numRuns);
     expect(together).toBeLessThan(compared / 4);
   });
 
@@ -238,6 +239,6 @@ it("prices without the sheet what the sheet prices", () => {
       const outcome = estimate(after);
       expect(totalOf(after)).toBe(outcome.ok ? outcome.sheet.totals.total : undefined);
     }),
-    { numRuns: 60 },
+    runs(60),
   );
 });

@@ -9,6 +9,7 @@ import {
   type Hash,
   verifyChain,
 } from "../../../src/estimating/agreement/chain.js";
+import { runs } from "../../setup/runs.js";
 
 const sha256: Hash = async (text) => createHash("sha256").update(text, "utf8").digest("hex");
 
@@ -74,7 +75,7 @@ describe("tampering", () => {
         );
         expect(await verifyChain(spoilt, sha256)).toMatchObject({ ok: false, fault: { is: "hash", number: place + 1 } });
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 

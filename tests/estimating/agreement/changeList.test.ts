@@ -10,6 +10,7 @@ import type { Sheet } from "../../../src/estimating/sheet.js";
 import { fieldText } from "../../../src/wording/change.js";
 import { english } from "../../../src/wording/english/index.js";
 import { german } from "../../../src/wording/german/index.js";
+import { runs } from "../../setup/runs.js";
 import { item, job, on } from "../cast/organ.js";
 import { COUNTS, changeList, DEMO, ECHO, ORGAN, revision, sheetOf } from "./demo.js";
 
@@ -53,9 +54,9 @@ describe("what changed, row by row", () => {
         expect(causes.reduce((sum, { amount }) => sum + amount, 0)).toBe(change);
         expect(figures.some(({ figure }) => figure === "total")).toBe(change !== 0);
       }),
-      { numRuns: 80 },
+      runs(80),
     );
-    expect(compared).toBeGreaterThan(16);
+    expect(compared).toBeGreaterThan(runs(16).numRuns);
   });
 
   it("keeps to the sheets as issued, and gives no causes where today's prices of them do not explain the difference", () => {
@@ -92,7 +93,7 @@ describe("what changed, row by row", () => {
           if (earlier.get(key) !== later.get(key) && !roundedOnly(key)) expect(named).toContain(key);
         for (const key of named) expect(earlier.has(key) || later.has(key)).toBe(true);
       }),
-      { numRuns: 80 },
+      runs(80),
     );
   });
 

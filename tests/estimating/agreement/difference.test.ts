@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { canonical, same } from "../../../src/estimating/agreement/canonical.js";
 import { difference, workName } from "../../../src/estimating/agreement/difference.js";
+import { runs } from "../../setup/runs.js";
 import { item, job, on } from "../cast/organ.js";
 import { applied } from "./applied.js";
 import { DEMO, ORGAN, revision } from "./demo.js";
@@ -12,7 +13,7 @@ describe("the difference of two revisions", () => {
       fc.property(revision, ({ before, after }) => {
         expect(applied(before, difference(before, after))).toEqual(after);
       }),
-      { numRuns: 120 },
+      runs(120),
     );
   });
 
@@ -22,7 +23,7 @@ describe("the difference of two revisions", () => {
         const stored = JSON.parse(JSON.stringify(difference(before, after)));
         expect(canonical(applied(before, stored))).toBe(canonical(after));
       }),
-      { numRuns: 80 },
+      runs(80),
     );
   });
 

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type ExtraFault, extraFault } from "../../../src/estimating/agreement/extraFault.js";
 import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
+import { runs } from "../../setup/runs.js";
 import { item, job, on } from "../cast/organ.js";
 import { TAXED } from "../cast/plainBook.js";
 import { COUNTS, DEMO, ORGAN, sheetOf } from "./demo.js";
@@ -127,7 +128,7 @@ describe("any extra fault on any demo job", () => {
         const opened = new Set(standing.map((id) => assemblies.find((each) => each.id === id)!.name));
         expect(now.opens.filter((name) => opened.has(name))).toEqual([]);
       }),
-      { numRuns: 80 },
+      runs(80),
     );
   });
 
@@ -139,7 +140,7 @@ describe("any extra fault on any demo job", () => {
         const closed = found(ORGAN, extra).now.price;
         expect(found(ORGAN, extra, [assemblies[open % assemblies.length]!.id]).now.price).toBeLessThanOrEqual(closed);
       }),
-      { numRuns: 50 },
+      runs(50),
     );
   });
 });

@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { moneyByCause } from "../../../src/estimating/agreement/causes.js";
 import { faultsFound } from "../../../src/estimating/agreement/faultsFound.js";
+import { runs } from "../../setup/runs.js";
 import { assembly, item, job, ORGAN, on, sum } from "../cast/organ.js";
 import { changeList, DEMO, revision, sheetOf } from "./demo.js";
 
@@ -85,7 +86,7 @@ describe("faults found since", () => {
         expect(found.together).toBe(sheetOf(now).totals.total - sheetOf(input).totals.total);
         if (added.length === 2) expect(sum(found.each.map(({ price }) => price)) - found.each[0]!.shared).toBe(found.together);
       }),
-      { numRuns: 40 },
+      runs(40),
     );
   });
 
@@ -97,7 +98,7 @@ describe("faults found since", () => {
         const alone = list.causes.find(({ cause, together }) => cause === "extra faults" && !together);
         if (alone && list.causes.every(({ together }) => !together)) expect(list.faults.together).toBe(alone.amount);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 });

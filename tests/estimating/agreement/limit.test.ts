@@ -4,6 +4,7 @@ import { withChoices, withFound } from "../../../src/estimating/agreement/choice
 import { agreedLimit, type Limit, measured, over } from "../../../src/estimating/agreement/limit.js";
 import type { EstimateInput, Policy, RateBook, WorkItem } from "../../../src/estimating/input.js";
 import { PROFILES, profileOf } from "../../../src/estimating/law/profiles.js";
+import { runs } from "../../setup/runs.js";
 import { job, on } from "../cast/organ.js";
 import { TAXED } from "../cast/plainBook.js";
 import { DEMO, sheetOf } from "./demo.js";
@@ -129,7 +130,7 @@ describe("the ceiling that is printed", () => {
         if (limit.withTax) expect(limit.upTo).toBeLessThanOrEqual(sheet.ceiling.amount);
         expect(over(limit, sheet.totals)).toBe(0);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 

@@ -6,6 +6,7 @@ import { finalAccount } from "../../../src/estimating/closeout/account/finalAcco
 import type { NumberedRevision } from "../../../src/estimating/closeout/jobDone.js";
 import type { Certainty, EstimateInput, RateBook, WorkItem } from "../../../src/estimating/input.js";
 import type { GroupPrice, Sheet } from "../../../src/estimating/sheet.js";
+import { runs } from "../../setup/runs.js";
 import { item, job, ORGAN, on, sum } from "../cast/organ.js";
 import { PLAIN } from "../cast/plainBook.js";
 import { sheetOf } from "./demo.js";
@@ -110,7 +111,7 @@ describe("what is promised is what is charged", () => {
         for (const { id, price, chosen } of options)
           if (!chosen) expect(total(lived(input, [id], []).agreed.sheet)).toBe(totals.total + price);
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 
@@ -134,7 +135,7 @@ describe("what is promised is what is charged", () => {
         // As the paper that went out says it, whatever was taken meanwhile.
         expect(total(account)).toBeLessThanOrEqual(total(issued) + prices(options, taken) + prices(ifFound, found));
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -192,7 +193,7 @@ describe("what is promised is what is charged", () => {
         if (!result.ok) throw new Error(JSON.stringify(result.problems));
         expect(total(result.account)).toBeLessThanOrEqual(total(sheet));
       }),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 });

@@ -10,6 +10,7 @@ import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, RateBook, Service } from "../../../src/estimating/input.js";
 import { resolve } from "../../../src/estimating/resolve.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
+import { runs } from "../../setup/runs.js";
 import { anyInput } from "../cast/anyInput.js";
 import { item, job, on, sum } from "../cast/organ.js";
 import { PLAIN } from "../cast/plainBook.js";
@@ -391,9 +392,9 @@ describe("any job", () => {
         for (const { amount, categories: split } of scope) expect(sum(split.map((each) => each.amount))).toBe(amount);
         expect(rows.flatMap((each) => Object.values(each.variance)).every(Number.isSafeInteger)).toBe(true);
       }),
-      { numRuns: 80 },
+      runs(80),
     );
-    expect(compared).toBeGreaterThan(25);
+    expect(compared).toBeGreaterThan(runs(25).numRuns);
   });
 
   it("does not depend on the order of the log", () => {
@@ -406,7 +407,7 @@ describe("any job", () => {
         });
         expect(totals[1]).toEqual(totals[0]);
       }),
-      { numRuns: 30 },
+      runs(30),
     );
   });
 });

@@ -9,6 +9,7 @@ import { closeOut } from "../../../src/estimating/closeout/variance/closeOut.js"
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
 import { problemText } from "../../../src/wording/problem.js";
+import { runs } from "../../setup/runs.js";
 import { anyInput } from "../cast/anyInput.js";
 import { sum } from "../cast/organ.js";
 import { TAXED } from "../cast/plainBook.js";
@@ -314,7 +315,7 @@ describe("any account", () => {
           expect(price + bill.notCharged).toBe(total.actual);
         }
       }),
-      { numRuns: 40 },
+      runs(40),
     );
   });
 

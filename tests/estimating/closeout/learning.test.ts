@@ -451,7 +451,7 @@ describe("a proposed rate book", () => {
         const outcome = estimate({ ...INPUT, rateBook: learnt(observations) });
         expect(outcome.ok ? [] : outcome.problems).toEqual([]);
       }),
-      { numRuns: 40 },
+      runs(40),
     );
   });
 });

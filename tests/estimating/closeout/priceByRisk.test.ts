@@ -7,6 +7,7 @@ import { closeOut } from "../../../src/estimating/closeout/variance/closeOut.js"
 import { VARIANCES } from "../../../src/estimating/closeout/variance/row.js";
 import type { EstimateInput, Pricing } from "../../../src/estimating/input.js";
 import { riskWorthText } from "../../../src/wording/closeout.js";
+import { runs } from "../../setup/runs.js";
 import { sum } from "../cast/organ.js";
 import { anyLog, done, exactly, INPUT, minutes, revisionOf, sheetOf } from "./done.js";
 
@@ -108,6 +109,6 @@ it("sums to the minor unit whatever the pricing", () => {
       expect(sum(scope.map(({ amount }) => amount))).toBe(total.allowed - total.quoted);
       for (const { charged, used, kept } of risk) expect(kept + used).toBe(charged);
     }),
-    { numRuns: 40 },
+    runs(40),
   );
 });

@@ -14,6 +14,7 @@ import {
   studentTQuantile,
 } from "../../../src/estimating/closeout/statistics.js";
 import { incompleteBeta } from "../../../src/estimating/risk/special.js";
+import { runs } from "../../setup/runs.js";
 
 const relative = (is: number, wanted: number) => Math.abs(is - wanted) / Math.abs(wanted);
 
@@ -61,7 +62,7 @@ describe("mean, spread and middle", () => {
         const sd = sampleStandardDeviation(values);
         expect(Math.abs(standardDeviation(values)! - sd)).toBeLessThanOrEqual(1e-9 * Math.max(1, sd));
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
   it("say nothing where there is nothing to say", () => {
@@ -98,7 +99,7 @@ describe("the beta quantile", () => {
       fc.property(fc.double({ min: 1e-6, max: 1 - 1e-6, noNaN: true }), shape(0.5), shape(1), (p, a, b) => {
         expect(incompleteBeta(betaQuantile(p, a, b), a, b)).toBeCloseTo(p, 8);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
   it("is jstat's", () => {
@@ -128,7 +129,7 @@ describe("how sure a counted share is", () => {
         expect(low).toBeLessThanOrEqual(within / of);
         expect(high).toBeGreaterThanOrEqual(within / of);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
   it.each(published.binomial.values)("P(at most $most of $of | $p) = $chance", ({ most, of, p, chance }) => {

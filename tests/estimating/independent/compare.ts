@@ -4,11 +4,12 @@ import { expect } from "vitest";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
+import { runs } from "../../setup/runs.js";
 import { dice, drawInput } from "./draw.js";
 import { type Reckoned, reckon } from "./reckon.js";
 
-/** Estimates a file compares; `INDEPENDENT=50000` compares 100,000 in all. */
-export const EACH = Number(process.env.INDEPENDENT ?? 10_000);
+/** Estimates a file compares. */
+export const EACH = runs(4_000).numRuns;
 
 /** Fails at the first seed whose estimate differs; gives the number of lines compared. */
 export function compareSeeds(first: number, estimates: number): number {

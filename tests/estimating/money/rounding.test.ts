@@ -3,6 +3,7 @@ import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { divide, divideWhole, timesOver } from "../../../src/estimating/money/rounding.js";
+import { runs } from "../../setup/runs.js";
 
 const Exact = Decimal.clone({ precision: 80 });
 const MODES = [
@@ -21,7 +22,7 @@ describe.each(MODES)("rounding '%s'", (mode, decimalMode) => {
       fc.property(numerators, fc.bigInt({ min: 1n, max: 10n ** 9n }), (numerator, denominator) => {
         expect(divideWhole(numerator, denominator, mode)).toBe(BigInt(expected(numerator, denominator)));
       }),
-      { numRuns: 2000 },
+      runs(2000),
     );
   });
 
@@ -78,7 +79,7 @@ describe("a product over a denominator", () => {
         // A tie on purpose.
         expect(timesOver(2 * a + 1, denominator, 2 * denominator, mode)).toBe(divide(BigInt(2 * a + 1), 2n, mode));
       }),
-      { numRuns: 2000 },
+      runs(2000),
     );
   });
 });

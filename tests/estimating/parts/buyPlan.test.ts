@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/risk-scarce-parts.json";
 import { type BuyPlan, buyPlan } from "../../../src/estimating/parts/buyPlan.js";
 import type { PlanAsk, PlanOffer } from "../../../src/estimating/parts/buyPlanTakes.js";
+import { runs } from "../../setup/runs.js";
 import { allMixes, expectedOf } from "./buyPlanByForce.js";
 
 const offer = (id: string, more: Partial<PlanOffer> = {}): PlanOffer => ({
@@ -97,7 +98,7 @@ describe("a plan from several offers", () => {
           expect(plan.spend).toBe(cheapest);
         }
       }),
-      { numRuns: 400 },
+      runs(400),
     );
   });
 
@@ -116,7 +117,7 @@ describe("a plan from several offers", () => {
         expect(plan.probability).toBeGreaterThanOrEqual(ask.serviceLevel - 1e-10);
         if (buyPlan(ask).expectedSpend > least + 1) dearer++;
       }),
-      { numRuns: 422 },
+      runs(422),
     );
     expect(dearer).toBeGreaterThan(0);
   });
@@ -128,7 +129,7 @@ describe("a plan from several offers", () => {
         const plans = [low, high].map((serviceLevel) => buyPlan({ ...ask, serviceLevel }));
         expect(plans[1]!.spend).toBeGreaterThanOrEqual(plans[0]!.spend);
       }),
-      { numRuns: 400 },
+      runs(400),
     );
   });
 
@@ -141,7 +142,7 @@ describe("a plan from several offers", () => {
         for (const { amount } of plan.outcomes) expect(amount).toBeGreaterThanOrEqual(plan.spend);
         expect(plan.expectedSpend).toBeGreaterThanOrEqual(plan.spend - 1e-9);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 

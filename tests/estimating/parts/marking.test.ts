@@ -5,6 +5,7 @@ import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/iec-60062.json";
 import type { PartFamily } from "../../../src/estimating/input.js";
 import { readMarking } from "../../../src/estimating/parts/marking.js";
+import { runs } from "../../setup/runs.js";
 
 interface Group {
   readonly source: string;
@@ -70,7 +71,7 @@ describe("any text", () => {
         const marking = readMarking(text, family);
         if (marking) expect(marking.value).toBeGreaterThanOrEqual(marking.of === "capacitance" ? 1n : 0n);
       }),
-      { numRuns: 5000 },
+      runs(5000),
     );
   });
 

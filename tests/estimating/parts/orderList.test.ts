@@ -5,6 +5,7 @@ import published from "../../../fixtures/published/risk-scarce-parts.json";
 import type { Offer } from "../../../src/estimating/input.js";
 import { jobParts, type OpenNeed, stillWanted } from "../../../src/estimating/parts/jobParts.js";
 import { type OrderAsk, orderList } from "../../../src/estimating/parts/orderList.js";
+import { runs } from "../../setup/runs.js";
 import { item, job, sheet } from "../cast/organ.js";
 import { PLAIN } from "../cast/plainBook.js";
 
@@ -278,7 +279,7 @@ describe("an order list", () => {
           list.sources.reduce((sum, { total }) => sum + total, 0),
         );
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 });

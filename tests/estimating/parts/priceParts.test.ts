@@ -4,6 +4,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Offer, PartKind } from "../../../src/estimating/input.js";
 import { type PartNeed, type PartsContext, partsPricer } from "../../../src/estimating/parts/priceParts.js";
+import { runs } from "../../setup/runs.js";
 import { bookWith, DIVIDER, dividers, NO_MARGIN, offer, owed, type Rules, shop } from "./demoShop.js";
 
 const partsOf = (needs: readonly PartNeed[], context: PartsContext) => partsPricer(context)(needs);
@@ -131,7 +132,7 @@ describe("the line of a part", () => {
           expect(line?.amount).toBe(unit.times(count).div(10_000).toDecimalPlaces(0, Decimal.ROUND_HALF_UP).toNumber());
         },
       ),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 });
@@ -398,7 +399,7 @@ describe("any shop", () => {
         const priced = (pieces: number) => owed(partsOf([{ type: "divider", kind: "k0", count: pieces, items: [] }], context));
         expect(priced(count + 1)).toBeGreaterThanOrEqual(priced(count));
       }),
-      { numRuns: 2000 },
+      runs(2000),
     );
   });
 
@@ -416,7 +417,7 @@ describe("any shop", () => {
           expect(amount).toBeGreaterThan(0);
         }
       }),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 
@@ -440,7 +441,7 @@ describe("any shop", () => {
             new Decimal(unitPriceE4!).times(count!).div(10_000).toDecimalPlaces(0, Decimal.ROUND_HALF_UP).toNumber(),
           );
       }),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 
@@ -456,7 +457,7 @@ describe("any shop", () => {
           expect(margin).toBe(new Decimal(cost).times(percent).div(100).toDecimalPlaces(0, Decimal.ROUND_HALF_UP).toNumber());
         }
       }),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 
@@ -470,7 +471,7 @@ describe("any shop", () => {
         const turned = { ...context, offers: [...(context.offers ?? [])].reverse() };
         expect(partsOf(split.reverse(), turned)).toEqual(partsOf(wanted, context));
       }),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 

@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import type { Offer } from "../../../src/estimating/input.js";
 import { buyPlan } from "../../../src/estimating/parts/buyPlan.js";
 import { bookShare, goodMasses, meanShare, shareGoodOf } from "../../../src/estimating/parts/shareGood.js";
+import { runs } from "../../setup/runs.js";
 import { allMixes } from "./buyPlanByForce.js";
 import { bookWith, offer } from "./demoShop.js";
 
@@ -78,7 +79,7 @@ describe("a plan by what was seen", () => {
         expect(plan.reached).toBe(enough.length > 0);
         if (plan.reached) expect(plan.spend).toBe(Math.min(...enough.map(({ spend }) => spend)));
       }),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 });

@@ -7,6 +7,7 @@ import { measure } from "../../bench/risk/measure.js";
 import { SHAPES } from "../../bench/risk/shapes.js";
 import { shown } from "../../bench/risk/shown.js";
 import { trueJobs } from "../../bench/risk/trueJobs.js";
+import { runs } from "../../setup/runs.js";
 import { assembly, item, job } from "../cast/organ.js";
 import { PLAIN } from "../cast/plainBook.js";
 import { asked, fixed, netOf, plus, underCeiling } from "./asked.js";
@@ -79,7 +80,7 @@ it("possible work never makes a fixed price dearer than the same work planned", 
         expect(netOf(possible)).toBeLessThanOrEqual(netOf(certain));
       },
     ),
-    { numRuns: 60 },
+    runs(60),
   );
 });
 

@@ -4,6 +4,7 @@ import { agreedLimit } from "../../../src/estimating/agreement/limit.js";
 import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput, Pricing, ThreePoint } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
+import { runs } from "../../setup/runs.js";
 import { anyInput } from "../cast/anyInput.js";
 import { item, job, on, problemsOf } from "../cast/organ.js";
 import { about, TAXED } from "../cast/plainBook.js";
@@ -24,7 +25,7 @@ describe("a price by risk", () => {
           expect(netOf(sheet)).toBe(price);
         },
       ),
-      { numRuns: 25 },
+      runs(25),
     );
   });
 
@@ -147,7 +148,7 @@ describe("a price by risk", () => {
         expect(points).toEqual([...new Set(points)].sort((a, b) => a - b));
         expect(JSON.parse(JSON.stringify(outcome.sheet))).toEqual(outcome.sheet);
       }),
-      { numRuns: 40 },
+      runs(40),
     );
   });
 });

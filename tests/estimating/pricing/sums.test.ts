@@ -7,6 +7,7 @@ import { netOf } from "../../../src/estimating/pricing/bare.js";
 import { price, visitNow } from "../../../src/estimating/pricing/price.js";
 import { netOfSums, sumsOf } from "../../../src/estimating/pricing/sums.js";
 import { workingsOf } from "../../../src/estimating/pricing/workings.js";
+import { runs } from "../../setup/runs.js";
 import { anyInput } from "../cast/anyInput.js";
 import { PLAIN } from "../cast/plainBook.js";
 
@@ -19,7 +20,7 @@ it("the sums of any work come to what its lines come to, to the minor unit", () 
       const priced = price(workings, workings.items, visit);
       expect(netOfSums(sumsOf(priced, workings), visit.policy, workings.rateBook)).toBe(netOf(priced.totals));
     }),
-    { numRuns: 150 },
+    runs(150),
   );
 });
 

@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/risk-scarce-parts.json";
 import { type Distribution, distributionOf } from "../../../src/estimating/risk/distribution.js";
 import type { FoundRisk, LabourRisk, RiskModel, SourcingRisk } from "../../../src/estimating/risk/model.js";
+import { runs } from "../../setup/runs.js";
 import { bought, found, HUNDRED, job, line } from "./jobShapes.js";
 
 const PERCENTILES = [0.1, 0.5, 0.8, 0.95];
@@ -79,7 +80,7 @@ describe("the total of a job", () => {
           );
         expect(total.expected).toBeCloseTo(mean, 4);
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 
@@ -93,7 +94,7 @@ describe("the total of a job", () => {
         expect(fall).toBeLessThanOrEqual(1 - total.atMost(price - 0.05 * total.sd) + 0.05);
         expect(fall).toBeGreaterThanOrEqual(1 - total.atMost(price + step + 0.05 * total.sd) - 0.05);
       }),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 
@@ -104,7 +105,7 @@ describe("the total of a job", () => {
         for (const p of PERCENTILES) expect(after.quantile(p) - before.quantile(p)).toBeCloseTo(amount, 4);
         expect(after.sd).toBe(before.sd);
       }),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 
@@ -120,7 +121,7 @@ describe("the total of a job", () => {
         const [before, after] = [distributionOf(model), distributionOf(more)];
         for (const p of PERCENTILES) notBelow(after, before, p);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 
@@ -132,7 +133,7 @@ describe("the total of a job", () => {
         const [before, after] = [extra, wider].map((last) => distributionOf({ ...model, labour: [...model.labour, last] }));
         notBelow(after!, before!, 0.8);
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 
@@ -148,7 +149,7 @@ describe("the total of a job", () => {
           notBelow(uneven!, even!, 0.8);
         },
       ),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 
@@ -172,7 +173,7 @@ describe("the total of a job", () => {
         for (const x of PERCENTILES.map((p) => one.quantile(p) + 0.01 * one.sd))
           expect(other.atMost(x)).toBeCloseTo(one.atMost(x), 6);
       }),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 
@@ -192,7 +193,7 @@ describe("the total of a job", () => {
           expect(usual.atMost(x - near)).toBeLessThanOrEqual(fine.atMost(x) + 0.01);
         }
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 });

@@ -7,6 +7,7 @@ import { pertVariance } from "../../../src/estimating/risk/line.js";
 import type { RiskModel } from "../../../src/estimating/risk/model.js";
 import { totalMoments } from "../../../src/estimating/risk/moments.js";
 import { termsOf } from "../../../src/estimating/risk/terms.js";
+import { runs } from "../../setup/runs.js";
 import { bought, found, job, line } from "./jobShapes.js";
 
 interface Case {
@@ -76,14 +77,14 @@ const sameAs = (given: Case) => {
 };
 
 describe("what several possible faults need", () => {
-  it("is paid once, however they overlap", () => fc.assert(fc.property(aCase(6), sameAs), { numRuns: 150 }));
+  it("is paid once, however they overlap", () => fc.assert(fc.property(aCase(6), sameAs), runs(150)));
 
   it("and what a set comes to beyond its parts is its own, below nothing too", () => {
     const sets = fc.array(fc.integer({ min: -900, max: 900 }), { minLength: 8, maxLength: 8 }).map(([, ...more]) => [0, ...more]);
     const three = aCase(6).filter(({ chances }) => chances.length === 3);
     fc.assert(
       fc.property(three, sets, (given, beyond) => sameAs({ ...given, beyond })),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { estimate } from "../../../src/estimating/estimate.js";
 import { subtotals } from "../../../src/estimating/sheet/subtotals.js";
+import { runs } from "../../setup/runs.js";
 import { anyInput } from "../cast/anyInput.js";
 
 describe("subtotals", () => {
@@ -17,7 +18,7 @@ describe("subtotals", () => {
         expect(groups.reduce((sum, { amount }) => sum + amount, 0)).toBe(outcome.sheet.totals.linesNet);
         for (const { lines, amount } of groups) expect(lines.reduce((sum, line) => sum + line.amount, 0)).toBe(amount);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 });

@@ -6,6 +6,7 @@ import { describe, expect, it } from "vitest";
 import type { Assembly, TeardownMap } from "../../../src/estimating/input.js";
 import { closure, readMap } from "../../../src/estimating/teardown/map.js";
 import { refitOrder, removalOrder } from "../../../src/estimating/teardown/order.js";
+import { runs } from "../../setup/runs.js";
 import { assembly, fitBefore } from "../cast/organ.js";
 
 const { DirectedGraph } = graphology as unknown as { DirectedGraph: new () => Directed };
@@ -72,7 +73,7 @@ const refitEdges = (map: TeardownMap) => [
   ...(map.fitBefore ?? []).map(({ first, then }) => [then, first] as const),
 ];
 
-const runs = { numRuns: 1500 };
+const times = runs(1500);
 
 describe("against a graph library", () => {
   it("refuses a map exactly when its graph has a cycle", () => {
@@ -82,7 +83,7 @@ describe("against a graph library", () => {
         expect(removal.ok).toBe(!graphsOf(map, behindEdges(map)).cyclic);
         if (removal.ok) expect(refitOrder(readMap(map), removal.order).ok).toBe(!graphsOf(map, refitEdges(map)).cyclic);
       }),
-      runs,
+      times,
     );
   });
 
@@ -101,7 +102,7 @@ describe("against a graph library", () => {
         const opened = closure(readMap(map), [start]);
         expect(map.assemblies.filter((_, place) => opened.has(place))).toEqual(reachable);
       }),
-      runs,
+      times,
     );
   });
 
@@ -131,7 +132,7 @@ describe("against a graph library", () => {
           expect(changes + 1).toBe(new Set(node.values()).size);
         }
       }),
-      runs,
+      times,
     );
   });
 
@@ -150,7 +151,7 @@ describe("against a graph library", () => {
           else expect(here.behind).toContain(next.id);
         });
       }),
-      runs,
+      times,
     );
   });
 });

@@ -6,6 +6,7 @@ import { estimate } from "../../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../../src/estimating/input.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
 import { refineBoards } from "../../../src/estimating/teardown/refineBoards.js";
+import { runs } from "../../setup/runs.js";
 import { anyInput } from "../cast/anyInput.js";
 import { accessCost, assembly, item, job, sheet, sum } from "../cast/organ.js";
 
@@ -70,7 +71,7 @@ describe("naming the boards that were counted", () => {
           expect(after.access.minutes).toEqual(before.access.minutes);
         },
       ),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -84,7 +85,7 @@ describe("naming the boards that were counted", () => {
         const boards = sum((input.boards ?? []).map(({ count }) => count));
         expect(Math.abs(after.totals.tax - before.totals.tax)).toBeLessThanOrEqual(boards);
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 

@@ -2,6 +2,7 @@ import { Decimal } from "decimal.js";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { handOut } from "../../../src/estimating/money/split.js";
+import { runs } from "../../setup/runs.js";
 
 describe("handing out a rounded sum", () => {
   it("gives the missing unit to the largest fraction cut off", () => {
@@ -34,7 +35,7 @@ describe("handing out a rounded sum", () => {
           expect(gap < denominator && gap > -denominator).toBe(true);
         }
       }),
-      { numRuns: 1000 },
+      runs(1000),
     );
   });
 });

@@ -5,6 +5,7 @@ import type { TaxRounding, TaxRules } from "../../../src/estimating/input.js";
 import type { Adjustment, Line } from "../../../src/estimating/sheet.js";
 import { addUp } from "../../../src/estimating/totals/addUp.js";
 import { netAmounts } from "../../../src/estimating/totals/netAmounts.js";
+import { runs } from "../../setup/runs.js";
 import { taxRules } from "./taxRules.js";
 
 const Decimal = Plain.clone({ precision: 60 });
@@ -72,7 +73,7 @@ describe("amounts without tax", () => {
           expect(sum(entries.filter(({ category }) => category === group.category))).toBe(group.base);
         expect(sum(entries)).toBe(sheet.totals.withoutTax);
       }),
-      { numRuns: 2000 },
+      runs(2000),
     );
   });
 
@@ -88,7 +89,7 @@ describe("amounts without tax", () => {
           expect(exact.minus(net).abs().toNumber()).toBeLessThan(1);
         }
       }),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 
@@ -100,7 +101,7 @@ describe("amounts without tax", () => {
           expect(Object.is(net, -0)).toBe(false);
         }
       }),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 
@@ -110,7 +111,7 @@ describe("amounts without tax", () => {
         fc.pre(!included);
         expect(netAmounts(sheet).lines.map(({ net }) => net)).toEqual(sheet.lines.map((each) => each.amount));
       }),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 

@@ -5,6 +5,7 @@ import { describe, expect, it } from "vitest";
 import published from "../../../fixtures/published/tax-rounding.json";
 import type { TaxRounding } from "../../../src/estimating/input.js";
 import { addUp } from "../../../src/estimating/totals/addUp.js";
+import { runs } from "../../setup/runs.js";
 import { taxRules } from "./taxRules.js";
 
 const cents = (amount: string) => new Decimal(amount).times(100).toNumber();
@@ -36,7 +37,7 @@ describe("the law's rounding", () => {
         const rules = taxRules([{ id: "S", percent }], { level: "document", mode: "half up" });
         expect(addUp([{ amount, taxCategory: "S" }], [], rules, 0).tax).toBe(expected);
       }),
-      { numRuns: 2000 },
+      runs(2000),
     );
   });
 });
