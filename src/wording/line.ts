@@ -78,11 +78,11 @@ export function belowDecliningText({ totals, ifDeclined, detail }: Sheet, tongue
   return `Agreeing costs the owner ${total}, less than the ${owed} owed if declined. Check the diagnosis fee and what is taken off the price.`;
 }
 
-/** Warns the shop of parts that earn less than nothing once the tax is taken out of their price. */
+/** Warns the shop of parts and freight that earn less than nothing once the tax is taken out of their price. */
 export function belowCostText(sheet: Sheet, tongue: Tongue): string | undefined {
-  const parts = belowCost(sheet).map(({ name, price, withoutTax, cost }) => {
+  const parts = belowCost(sheet).map(({ name, freight, price, withoutTax, cost }) => {
     const [paid, left, spent] = [price, withoutTax, cost].map((each) => money(each, tongue));
-    return `${name} costs the shop ${spent}, and of ${paid} that the owner pays for it ${left} is left without tax`;
+    return `${freight ? `freight from ${name}` : name} costs the shop ${spent}, and of ${paid} that the owner pays for it ${left} is left without tax`;
   });
   if (parts.length === 0) return undefined;
   return `Sold for less than it costs: ${parts.join("; ")}. Give what a part costs without tax that you get back, and a mark-up that covers the tax in your prices.`;

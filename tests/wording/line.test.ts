@@ -99,6 +99,35 @@ describe("a part where prices include tax", () => {
       "Sold for less than it costs: valve costs the shop €300.00, and of €345.00 that the owner pays for it €287.50 is left without tax. Give what a part costs without tax that you get back, and a mark-up that covers the tax in your prices.",
     ));
 
+  it("is told of with its freight and what it may cost more, which are charged at cost", () => {
+    const offer = {
+      ...{ id: "o", kind: "k", source: "Farwell Surplus", on: "2026-11-25", currency: "EUR" as const, price: 900, packSize: 1 },
+      ...{ leadDays: 0, state: "used" as const, freight: 1200, yield: 0.5 },
+    };
+    const book = {
+      ...TAXED,
+      tax: { ...TAXED.tax, included: true },
+      scarcity: { ...TAXED.scarcity, marginFrom: "offers" as const },
+    };
+    const work = item("new", { operation: "replace", count: 2, part: { kind: "k" } });
+    const made = (included: boolean, percent: number) =>
+      sheet({
+        rateBook: { ...book, tax: { ...book.tax, included }, parts: { ...book.parts, markUp: [{ percent }] } },
+        items: [work],
+        kinds: [{ id: "k", type: "valve", name: "Power valve" }],
+        offers: [offer],
+      });
+    const told = (included: boolean, percent: number) =>
+      belowCostText(made(included, percent), { locale: "en-GB", currency: "EUR" }) ?? "";
+    expect(told(true, 100)).not.toContain("Power valve");
+    // A mark-up that covers the tax of the part leaves nothing for that of its margin.
+    expect(told(true, 20)).toContain("Power valve costs the shop");
+    expect(told(true, 20)).toContain(
+      "freight from Farwell Surplus costs the shop €12.00, and of €12.00 that the owner pays for it €10.00 is left without tax",
+    );
+    expect(told(false, 20)).toBe("");
+  });
+
   it("is not where it covers it, nor where tax is added", () =>
     expect([said(20), said(0, false)]).toEqual([undefined, undefined]));
 });

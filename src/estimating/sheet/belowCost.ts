@@ -1,10 +1,12 @@
-/** Parts that are sold for less than they cost: where prices include tax, a mark-up below the tax leaves less without it than was paid. */
+/** Parts and freight that are sold for less than they cost: where prices include tax, less is left without it than was paid. Freight, and what a scarce part may cost more, are charged at cost. */
 import type { Minor } from "../input.js";
 import type { Sheet } from "../sheet.js";
 import { netAmounts } from "../totals/netAmounts.js";
 
 export interface BelowCost {
+  /** Of the part; of the source where it is freight. */
   readonly name: string;
+  readonly freight?: true;
   /** As the owner pays for all pieces of it. */
   readonly price: Minor;
   readonly withoutTax: Minor;
@@ -15,16 +17,26 @@ export interface BelowCost {
 export function belowCost(sheet: Pick<Sheet, "lines" | "adjustments" | "totals" | "parts">): readonly BelowCost[] {
   if (!sheet.totals.pricesIncludeTax) return [];
   const paid = new Map<string, { readonly price: Minor; readonly withoutTax: Minor }>();
-  for (const { line, net } of netAmounts(sheet).lines) {
-    if (line.sort !== "part") continue;
+  const costs = new Map<string, Minor>();
+  const add = (name: string, cost: Minor) => costs.set(name, cost + (costs.get(name) ?? 0));
+  const { lines, adjustments } = netAmounts(sheet);
+  for (const { line, net } of lines) {
+    if (line.sort !== "part" && line.sort !== "scarcity margin") continue;
+    if (line.sort !== "part") add(line.part!.name, line.amount);
     const { price, withoutTax } = paid.get(line.part!.name) ?? { price: 0, withoutTax: 0 };
     paid.set(line.part!.name, { price: price + line.amount, withoutTax: withoutTax + net });
   }
-  const costs = new Map<string, Minor>();
   // What stands behind a service is charged by the service.
-  for (const { name, charged, cost } of sheet.parts) if (charged > 0) costs.set(name, cost + (costs.get(name) ?? 0));
-  return [...paid].flatMap(([name, told]) => {
-    const cost = costs.get(name) ?? 0;
-    return told.withoutTax < cost ? [{ name, ...told, cost }] : [];
-  });
+  for (const { name, charged, cost } of sheet.parts) if (charged > 0) add(name, cost);
+  return [
+    ...[...paid].flatMap(([name, told]) => {
+      const cost = costs.get(name) ?? 0;
+      return told.withoutTax < cost ? [{ name, ...told, cost }] : [];
+    }),
+    ...adjustments.flatMap(({ adjustment: { sort, amount, reason = "" }, net }) =>
+      sort === "freight" && net < amount
+        ? [{ name: reason, freight: true as const, price: amount, withoutTax: net, cost: amount }]
+        : [],
+    ),
+  ];
 }
