@@ -2,7 +2,9 @@
 import { isLooking } from "../estimating/agreement/workLog.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
 import type { ThenAgreed } from "../estimating/closeout/jobDone.js";
+import { coverage } from "../estimating/closeout/log/covered.js";
 import type { EstimateInput, Minor, WorkItem } from "../estimating/input.js";
+import { resolve } from "../estimating/resolve.js";
 import { type Agreement, agreedTo } from "../records/agreements.js";
 import type { Instant } from "../records/database.js";
 import type { LogEntryValue } from "../records/workLog.js";
@@ -25,9 +27,13 @@ export function agreedThen(job: JobAsItStands): AgreedThen | undefined {
   const agreements = job.answers.filter(({ answer }) => answer !== "declined");
   const [covered, { at: until }] = [coveredBy(last), job.answers[last.answers.length]!];
   const agreedBy = (moment: Instant) => agreements.some(({ at }) => at <= moment);
+  const offered = coverage(input, resolve(job.inputOf(job.revision(job.current!.id)!)));
   // Parts that are told by what they sold for alone are in no account; the time beside them is.
   const entries = job.entries.filter(({ parts: _, ...entry }) => {
-    if ((timeOf(entry) ?? partOf(entry)) === undefined || looks(input, entry)) return false;
+    const time = timeOf(entry);
+    if ((time ?? partOf(entry)) === undefined) return false;
+    // What was declined last says what looking is.
+    if (time && looks(input, entry) && offered.workNot(time.work) === undefined) return false;
     if (entry.overrideId === undefined) return agreedBy(entry.at);
     // A timer counts from its start, whenever it was stopped.
     const began = entry.startedAt ?? entry.at;
@@ -41,6 +47,16 @@ export function agreedThen(job: JobAsItStands): AgreedThen | undefined {
   if (entries.length === 0 && Object.keys(done).length === 0) return undefined;
   const found = foundBy(agreed.items, entries, done);
   return { entries: entries.map(({ id }) => id), upTo: mostOf(last), done, found, agreement };
+}
+
+/** On an override since the first answer, and no looking: nobody agreed to it. `then`: what was done as agreed. */
+export function notLooking(job: JobAsItStands, then: readonly string[] = []): readonly string[] {
+  const [input, first] = [job.input(), job.answers[0]?.at];
+  if (!input || first === undefined) return [];
+  const since = ({ at, startedAt }: LogEntryValue & { readonly at: Instant }) => (startedAt ?? at) > first;
+  return job.entries
+    .filter((each) => each.overrideId !== undefined && since(each) && !looks(input, each) && !then.includes(each.id))
+    .map(({ id }) => id);
 }
 
 /** Whether it was agreed for itself, so that an override let pass only the limit, or when it was logged. */

@@ -14,7 +14,7 @@ import { resolve } from "../estimating/resolve.js";
 import type { Agreement } from "../records/agreements.js";
 import type { CloseOutBasis, CloseOutResult, Step } from "../records/closeOuts.js";
 import type { Issue } from "../records/issues.js";
-import { agreedThen, droppedSince } from "./agreedThen.js";
+import { agreedThen, droppedSince, notLooking } from "./agreedThen.js";
 import type { JobAsItStands } from "./job.js";
 
 export interface ClosingWanted {
@@ -109,11 +109,16 @@ export function toCloseDeclined(
   const { id, rateBookId, rateBookVersion, input } = job.latest!;
   const gone = droppedSince(job, input);
   const then = agreedThen(job);
+  const unbilled = notLooking(job, then?.entries);
   const current = { rateBookId, rateBookVersion, input: { ...input, items: [...input.items, ...gone] } };
   const basis: CloseOutBasis = {
     steps: [{ estimateId: issue.id, revision: issue.revision, contentHash: issue.contentHash }],
     ...{ found: [], done: {}, log: job.log() },
-    terms: { ...terms, ...(then && { agreedThen: { entries: then.entries, upTo: then.upTo, charged } }) },
+    terms: {
+      ...terms,
+      ...(unbilled.length > 0 && { notLooking: unbilled }),
+      ...(then && { agreedThen: { entries: then.entries, upTo: then.upTo, charged } }),
+    },
     ...(then && { thenAgreed: { step: stepOf(then.agreement), found: then.found, done: then.done } }),
     ...((id !== issue.id || gone.length > 0) && { current }),
     ...(costs && { costs }),

@@ -122,24 +122,49 @@ describe("closing a declined job", () => {
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
 
-  it("charges what was logged on work that a later revision dropped, where all that was agreed is taken back", async () => {
+  it("charges what was logged on work that a later revision dropped, looking too, where all that was agreed is taken back", async () => {
+    for (const looking of [false, true]) {
+      const { db } = await shop();
+      const first = await agreedJob(db);
+      const { sheet, input } = (await estimates.find(db, first.id))!;
+      const { id: item } = input.items.find(({ id, part }) => {
+        const line = sheet!.lines.find((each) => each.id === `labour:${id}`);
+        return line && (looking ? line.sort === "inspection" : part);
+      })!;
+      answerOf(await log(db, { id: "worked", job: TAPE_ECHO, when: at(3) }, { item, minutes: 60 }));
+      const { id, version, ...next } = (await nextDraft(db, TAPE_ECHO, "second", at(4))).record!;
+      const without = { ...next.input, items: next.input.items.filter((each) => each.id !== item) };
+      await draftSaved(db, id, version, { ...next, input: without }, at(5));
+      await issued(db, id, at(6));
+      recordOf(await answer(db, "no", await given(db, id, { answer: "declined" }), at(7)));
+      const back = { answer: "declined", channel: "in person", corrects: `yes ${TAPE_ECHO}`, reason: "taken back" } as const;
+      // What is drafted since has it again.
+      const third = (await nextDraft(db, TAPE_ECHO, "third", at(7))).record!;
+      await draftSaved(db, "third", third.version, { ...next, input: { ...next.input, items: input.items } }, at(8));
+      recordOf(await answer(db, "back", await given(db, first.id, back), at(8)));
+      const { total } = owed(await stands(db, TAPE_ECHO));
+      answerOf(await handBack(db, { id: "closed", job: TAPE_ECHO, when: at(9) }, handing({ agreedThen: "charged" })));
+      const { totals, agreedThen } = await account(db);
+      expect(agreedThen!.amount).toBeGreaterThan(0);
+      expect(totals.total).toBe(total);
+      expect((await verifyShop(db)).mismatch).toBeUndefined();
+    }
+  });
+
+  it("charges no work that was logged on an override after the refusal, but for looking", async () => {
     const { db } = await shop();
-    const first = await agreedJob(db);
-    const { sheet, input } = (await estimates.find(db, first.id))!;
-    const { id: item } = input.items.find(({ id, part }) => part && sheet!.lines.some((line) => line.id === `labour:${id}`))!;
-    answerOf(await log(db, { id: "worked", job: TAPE_ECHO, when: at(3) }, { item, minutes: 60 }));
-    const { id, version, ...next } = (await nextDraft(db, TAPE_ECHO, "second", at(4))).record!;
-    const without = { ...next.input, items: next.input.items.filter((each) => each.id !== item) };
-    await draftSaved(db, id, version, { ...next, input: without }, at(5));
-    await issued(db, id, at(6));
-    recordOf(await answer(db, "no", await given(db, id, { answer: "declined" }), at(7)));
-    const back = { answer: "declined", channel: "in person", corrects: `yes ${TAPE_ECHO}`, reason: "taken back" } as const;
-    recordOf(await answer(db, "back", await given(db, first.id, back), at(8)));
+    await declined(db, 6, FEE);
     const { total } = owed(await stands(db, TAPE_ECHO));
-    answerOf(await handBack(db, { id: "closed", job: TAPE_ECHO, when: at(9) }, handing({ agreedThen: "charged" })));
-    const { totals, agreedThen } = await account(db);
-    expect(agreedThen!.amount).toBeGreaterThan(0);
-    expect(totals.total).toBe(total);
+    const { items } = (await stands(db, TAPE_ECHO)).latest!.input;
+    const { id: item } = items.find(({ part }) => part)!;
+    answerOf(await log(db, { id: "ran on", job: TAPE_ECHO, when: at(5) }, { item, minutes: 20 }, override));
+    expect(owed(await stands(db, TAPE_ECHO)).total).toBe(total);
+    answerOf(await log(db, { id: "refitted", job: TAPE_ECHO, when: at(6) }, { minutes: 2 }));
+    expect(owed(await stands(db, TAPE_ECHO)).total).toBeGreaterThan(total!);
+    answerOf(await handBack(db, { id: "back", job: TAPE_ECHO, when: at(9) }, handing()));
+    const { notCharged, lines } = await account(db);
+    expect(notCharged).toBeGreaterThan(0);
+    expect(lines.map(({ id }) => id)).not.toContain(`labour:${item}`);
     expect((await verifyShop(db)).mismatch).toBeUndefined();
   });
 

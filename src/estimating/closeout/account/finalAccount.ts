@@ -94,11 +94,16 @@ export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountRes
   if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
   if (unfit.length > 0) return { ok: false, problems };
   const of = (worked: WorkLog) => recorded({ ...job, rates: {} }, worked, allowed.allowed);
-  const [rest, then] = partedLog(log, terms.agreedThen?.entries);
-  const looked = made(job, terms, allowed, of(rest), of(workedIn(job, rest, allowed.allowed)));
+  const [own, then] = partedLog(log, terms.agreedThen?.entries);
+  const [rest, beyond] = partedLog(own, terms.notLooking);
+  const bare = made(job, terms, allowed, of(rest), of(workedIn(job, rest, allowed.allowed)));
+  const looked = { ...bare, notCharged: bare.notCharged + worthOf(of(beyond)) };
   const account = terms.agreedThen ? withThen(looked, thenOf(job, then, of), terms.agreedThen) : looked;
   return problems.length === 0 ? { ok: true, account } : { ok: false, problems, partial: account };
 }
+
+const worthOf = ({ work, parts }: Recorded): Minor =>
+  [...work.map(amountDone), ...parts.map(({ amount }) => amount)].reduce((sum, worth) => sum + worth, 0);
 
 function withThen(
   looked: FinalAccount,

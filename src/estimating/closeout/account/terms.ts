@@ -50,6 +50,8 @@ export interface AccountTerms {
   readonly handBack?: HandBack;
   /** Declined: entries of the log from while an agreement stood that was taken back, the most that they and the looking may come to together, tax included, and whether they are charged. */
   readonly agreedThen?: { readonly entries: readonly string[]; readonly upTo: Minor; readonly charged: boolean };
+  /** Declined: entries of the log made on an override after an answer that are no looking, and so are not charged; absent where there are none, and in accounts that charged them so. */
+  readonly notLooking?: readonly string[];
   /** Where nothing was done: the shop charges nothing for looking either. */
   readonly lookingWaived?: true;
   /** Who decided, and why, that the account may pass the limit. */
