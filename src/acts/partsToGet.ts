@@ -24,7 +24,7 @@ import { onOrderRows, piecesIn } from "../records/orders.js";
 import { mergedInto, partKindsTable } from "../records/partKinds.js";
 import { stockIn, stockOf, stockRows } from "../records/stock.js";
 import { shopRateBook } from "./checked.js";
-import { jobAsItStands } from "./job.js";
+import { type JobAsItStands, jobAsItStands } from "./job.js";
 import { newestOnes } from "./offer.js";
 
 interface OpenJob extends Needs {
@@ -134,18 +134,16 @@ interface JobPickList extends PricedSet {
 }
 
 /** What is agreed to, what the log used up, and the job's share among all open jobs. Undefined while nothing is agreed. */
-export async function jobPickList(db: Database, jobId: string): Promise<JobPickList | undefined> {
-  const job = await jobAsItStands(db, jobId);
-  const agreed = job?.agreed();
-  if (!job || !agreed) return undefined;
+export async function jobPickList(db: Database, job: JobAsItStands): Promise<JobPickList | undefined> {
+  const agreed = job.agreed();
+  if (!agreed) return undefined;
   const { input, sheet, agreement } = agreed;
   const kinds = (input.kinds ?? []).map(({ id }) => id);
-  const [{ jobs: open, onOrder }, stock] = await Promise.all([openBusiness(db), stockOf(db, kinds)]);
-  const into = await mergedInto(db, kinds);
+  const [{ jobs: open, onOrder }, stock, into] = await Promise.all([openBusiness(db), stockOf(db, kinds), mergedInto(db, kinds)]);
   const held = new Map([...stock, ...[...into].map(([from, to]) => [to, stock.get(from) ?? 0] as const)]);
   const own = claimsOf(needsOf(open), { stock: held, onOrder })
     .flat()
-    .filter((claim) => claim.job === jobId);
+    .filter((claim) => claim.job === job.id);
   // What was agreed keeps its words, so a part that was merged since is known by both names.
   const before = new Map([...into].map(([from, to]) => [to, from]));
   const claims = [...own, ...own.map((claim) => ({ ...claim, part: calledBy(claim.part, before) }))];

@@ -50,11 +50,14 @@ const TELLING = 2000;
  */
 export async function search(db: Database, words: readonly string[], limit: number): Promise<Found[]> {
   if (words.length === 0) return [];
-  const begun = await ids(
-    db,
-    sql`SELECT rowid AS id FROM search_words WHERE search_words MATCH ${beginning(words)} ORDER BY rowid DESC LIMIT ${limit}`,
-  );
-  const within = begun.length < limit ? await foundByCode(db, words) : [];
+  const [begun, coded] = await Promise.all([
+    ids(
+      db,
+      sql`SELECT rowid AS id FROM search_words WHERE search_words MATCH ${beginning(words)} ORDER BY rowid DESC LIMIT ${limit}`,
+    ),
+    codedIn(db, words),
+  ]);
+  const within = begun.length < limit ? await foundByCode(db, words, coded) : [];
   const newest = [...new Set([...begun, ...within])].sort((a, b) => b - a).slice(0, limit);
   const rows = await db.all<Row>(
     sql`SELECT e.job_id AS jobId, j.year, j.sequence, j.arrived_on AS arrivedOn, o.name AS owner, e.unit, u.serial, e.told
@@ -70,16 +73,24 @@ export async function search(db: Database, words: readonly string[], limit: numb
 
 const ids = async (db: Database, query: SQL): Promise<number[]> => (await db.all<{ id: number }>(query)).map(({ id }) => id);
 
+type Coded = ReadonlyMap<string, ReadonlySet<number>>;
+
+/** Jobs in whose numbers a word stands, by words that tell something. */
+async function codedIn(db: Database, words: readonly string[]): Promise<Coded> {
+  const found = await Promise.all(
+    words.filter(isCode).map(async (word) => {
+      const jobs = await ids(
+        db,
+        sql`SELECT rowid AS id FROM search_codes WHERE search_codes MATCH ${quoted(word)} ORDER BY rowid DESC LIMIT ${TELLING + 1}`,
+      );
+      return [word, new Set(jobs)] as const;
+    }),
+  );
+  return new Map(found.filter(([, jobs]) => jobs.size <= TELLING));
+}
+
 /** Jobs in which at least one word stands within a number. */
-async function foundByCode(db: Database, words: readonly string[]): Promise<number[]> {
-  const coded = new Map<string, ReadonlySet<number>>();
-  for (const word of words.filter(isCode)) {
-    const found = await ids(
-      db,
-      sql`SELECT rowid AS id FROM search_codes WHERE search_codes MATCH ${quoted(word)} ORDER BY rowid DESC LIMIT ${TELLING + 1}`,
-    );
-    if (found.length <= TELLING) coded.set(word, new Set(found));
-  }
+async function foundByCode(db: Database, words: readonly string[], coded: Coded): Promise<number[]> {
   let left = [...new Set([...coded.values()].flatMap((found) => [...found]))];
   for (const word of words) {
     if (left.length === 0) return [];

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { changeRateBook } from "../../src/acts/changeRateBook.js";
 import { closeOutMismatch } from "../../src/acts/checked/closeOutMismatch.js";
 import { addExtraFault } from "../../src/acts/extraFault.js";
+import { jobAsItStands } from "../../src/acts/job.js";
 import { jobPickList, shopOrderList } from "../../src/acts/partsToGet.js";
 import { readForm, typedFrom } from "../../src/acts/readForm.js";
 import { jobDone, reckon } from "../../src/acts/reckoning.js";
@@ -114,7 +115,7 @@ describe("what is on no list", () => {
       expect(quoted).toContain(words);
       expect(bench).toContain(words);
     }
-    const { list } = (await jobPickList(db, TAPE_ECHO))!;
+    const { list } = (await jobPickList(db, (await jobAsItStands(db, TAPE_ECHO))!))!;
     const picked = list.parts.map(({ part, from, toGet }) => [part.name, from.map(({ source }) => source), toGet]);
     expect(picked).toContainEqual(["Voice chip", ["Wrendale Surplus"], 1]);
     expect(picked.map(([name]) => name)).not.toContain("Lamp of the owner");

@@ -1,5 +1,6 @@
 /** Parts to get: the pick list of a job, the order list over all jobs agreed to and not closed, and what was ordered. */
 import { createRoute } from "@hono/zod-openapi";
+import { jobAsItStands } from "../../acts/job.js";
 import { endOrder, placeOrder } from "../../acts/order.js";
 import { jobPickList, shopOrderList } from "../../acts/partsToGet.js";
 import { keptOrder, orderListAnswer, pickListAnswer } from "../../acts/shapes/parts.js";
@@ -20,7 +21,8 @@ look(parts, {
   title: "What to fetch for a job: needed, used, on the shelf, to get",
   ...{ says: "By part and by assembly", none: "There is no such job, or nothing is agreed for it yet." },
   one: async (c, { id }) => {
-    const found = await jobPickList(c.var.db, id);
+    const job = await jobAsItStands(c.var.db, id);
+    const found = job && (await jobPickList(c.var.db, job));
     const { revision, closedOn, list } = found ?? {};
     return found && { revision, ...(closedOn !== undefined && { closedOn }), ...list };
   },

@@ -159,7 +159,11 @@ async function seenBefore(db: Database, fields: Fields, found: Drafted | undefin
       .map(({ jobId, number, unit, owner }) => ({ by, href: `/jobs/${jobId}`, text: `${number}, ${unit}, ${owner}` }));
   };
   const unit = [said("unit.maker"), said("unit.model")];
-  const last = unit.includes("") ? undefined : await lastOfModel(db, unit.join(" "), found?.job.job.id);
+  const [serial, owner, last] = await Promise.all([
+    of("serial"),
+    of("owner"),
+    unit.includes("") ? undefined : lastOfModel(db, unit.join(" "), found?.job.job.id),
+  ]);
   const model = async (of: NonNullable<typeof last>) => {
     const { locale } = await shopSettings(db);
     const [worked, allowed] = [of.actualMinutes, of.allowedMinutes].map((minutes) => duration(minutes, locale));
@@ -169,5 +173,5 @@ async function seenBefore(db: Database, fields: Fields, found: Drafted | undefin
       text: `${of.number}, ${day(of.closedOn, locale)}: ${worked} worked, ${allowed} planned for what was done`,
     };
   };
-  return [...(await Promise.all([of("serial"), of("owner")])).flat(), ...(last ? [await model(last)] : [])];
+  return [...serial, ...owner, ...(last ? [await model(last)] : [])];
 }

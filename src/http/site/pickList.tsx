@@ -12,7 +12,7 @@ export const pickList = new Hono<AppEnv>();
 pickList.get("/jobs/:id/parts", async (c) => {
   const subject = await jobSubject(c, c.req.param("id"));
   if (!subject) return refuse(c, "not found", NO_JOB);
-  const agreed = await jobPickList(c.var.db, subject.job.id);
+  const agreed = await jobPickList(c.var.db, subject.stands);
   const reasons = new Map(agreed?.input.items.flatMap(({ id, reason }) => (reason ? [[id, reason] as const] : [])));
   return pageAnswer(
     c,
