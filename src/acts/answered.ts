@@ -19,7 +19,7 @@ import type { Write } from "../records/trail.js";
 import { givenText, ownerAnswerText, spokenFieldText } from "../wording/agreement.js";
 import { money } from "../wording/figures.js";
 import { bookIn, namesIn } from "../wording/names.js";
-import { day, spokenIn } from "../wording/time.js";
+import { clock, day, spokenIn } from "../wording/time.js";
 import { type Spoken, type Tongue, wordsIn } from "../wording/tongue.js";
 import { type Decided, type Desk, refused, wrongField } from "./act.js";
 import { agreedThen } from "./agreedThen.js";
@@ -249,11 +249,12 @@ function refusalOf(
   const now = today(desk.now, job.settings.timeZone);
   // The clock may have been put back since.
   const [from = now] = [issued, now].sort();
-  const days = { from, to: now };
+  const { at } = job.issueOf(given.estimateId)!;
+  const days = { from, to: now, ...(at <= desk.at && { at: clock(at, "en-GB", job.settings.timeZone) }) };
   if (given.answer === "declined") {
     const { spoken = {} } = given;
     const unreadable = missingSpokenFields(spoken, []).filter((field) => spoken[field] !== undefined);
-    return unsaid(spoken, unreadable) ?? saidOnNoSuchDay(spoken.date, days, tongue);
+    return unsaid(spoken, unreadable) ?? saidOnNoSuchDay(spoken, days, tongue);
   }
   const differs = setRefusal(given.answer, set, agreed);
   if (differs) return differs;
@@ -315,7 +316,7 @@ function channelRefusal(
   { channel, spoken, writing, shown }: Given,
   { spokenFields }: AgreementProfile,
   additional: Minor,
-  days: { readonly from: IsoDate; readonly to: IsoDate },
+  days: Days,
   tongue: Tongue,
 ): Refused | undefined {
   if (channel === "page") return undefined;
@@ -325,7 +326,7 @@ function channelRefusal(
     return writing?.trim() ? undefined : wrongField("/writing", "writing missing", which);
   }
   const missing = missingSpokenFields(spoken ?? {}, spokenFields);
-  const amiss = unsaid(spoken, missing, channel === "in person") ?? saidOnNoSuchDay(spoken!.date, days, tongue);
+  const amiss = unsaid(spoken, missing, channel === "in person") ?? saidOnNoSuchDay(spoken!, days, tongue);
   if (amiss) return amiss;
   const told = spoken?.additionalCost;
   if (told === undefined && shown === undefined)
@@ -352,9 +353,21 @@ const unsaid = (
         })),
       });
 
-/** `days`: those on which it can have been said. */
-function saidOnNoSuchDay(said: IsoDate | undefined, days: { readonly from: IsoDate; readonly to: IsoDate }, tongue: Tongue) {
-  if (said === undefined || (said >= days.from && said <= days.to)) return undefined;
+/** On which it can have been said; `at`: the first from this hour on, such as 10:30. */
+interface Days {
+  readonly from: IsoDate;
+  readonly to: IsoDate;
+  readonly at?: string;
+}
+
+function saidOnNoSuchDay({ date: said, time }: Pick<Partial<SpokenAgreement>, "date" | "time">, days: Days, tongue: Tongue) {
+  if (said === undefined) return undefined;
+  if (said >= days.from && said <= days.to) {
+    const { at } = days;
+    if (said !== days.from || time === undefined || at === undefined || time >= at) return undefined;
+    const detail = `${spokenFieldText("time")} is ${time}, which is before the revision was issued that day, ${at}; give the time it was said.`;
+    return wrongField("/spoken/time", "said on no such day", detail);
+  }
   const why =
     said > days.to
       ? `after today, ${day(days.to, tongue.locale)}`

@@ -18,7 +18,7 @@ import { shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
 import { HAND } from "../records/support/closed.js";
 import { at, draftOf, given, issued, TAPE_ECHO } from "../records/support/livedIn.js";
-import { log } from "./support/bench.js";
+import { log, stands } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
 
 const rateBook = JSON.parse(readFileSync("fixtures/demo/rate-book.json", "utf8")) as RateBook;
@@ -70,6 +70,33 @@ describe("an answer", () => {
       wrong(/24 November 2026, which is before the revision was issued, 25 November 2026; give the day it was said\.$/),
     );
     expect(await why("2026-11-27")).toBeUndefined();
+  });
+
+  it("was spoken on the day of the issue at its hour or later, by the shop's clock", async () => {
+    const { db } = await shop();
+    const { record } = await issued(db, (await draftOf(db, TAPE_ECHO)).id);
+    const { settings, issues } = await stands(db, TAPE_ECHO);
+    // In winter.
+    expect(settings.timeZone).toBe("Europe/London");
+    const hour = issues.at(-1)!.at.slice(11, 16);
+    const asked = (answer: "agreed" | "declined", time: string) =>
+      done(
+        recordAnswer,
+        deskAt(db, at(2 * 24 * 60)),
+        {
+          ...{ answer, by: "Ottilie Vantongeren", channel: "telephone", recordedBy: HAND, spoken: { date: "2026-11-25", time } },
+          ...(answer === "agreed" && { amount: record.sheet!.totals.total }),
+          chosen: record.sheet!.options.flatMap(({ id, chosen }) => (chosen ? [id] : [])),
+        } as never,
+        { estimate: record.id },
+      );
+    const early = `${String(Number(hour.slice(0, 2)) - 1).padStart(2, "0")}:59`;
+    const detail = `Time of the answer is ${early}, which is before the revision was issued that day, ${hour}; give the time it was said.`;
+    for (const answer of ["agreed", "declined"] as const)
+      expect(await asked(answer, early)).toMatchObject({
+        refusal: { errors: [{ pointer: "/spoken/time", name: "said on no such day", detail }] },
+      });
+    expect(await asked("agreed", hour)).toMatchObject({ ok: true });
   });
 
   it("that declines by telephone keeps the day or the hour it was said, and needs neither", async () => {

@@ -247,20 +247,22 @@ describe("answers taken by the shop", () => {
   });
 
   it("given by telephone, keeps when it was said, of a refusal too, and refuses a day on which it cannot have been", async () => {
-    const { draft, issue, agree } = await opened();
+    const { draft, issue, agree, pass } = await opened();
     await issue();
+    pass(30 * 60_000);
     const said = (spoken: object) => agree(draft.id, { answer: "declined", channel: "telephone", writing: undefined, spoken });
     const wrong = async (spoken: object) =>
       (await read(await said(spoken))).errors?.map(({ pointer }: { pointer: string }) => pointer);
     expect(await wrong({ date: "yesterday" })).toEqual(["/spoken/date"]);
     expect(await wrong({ date: "2026-11-24", time: "14:30" })).toEqual(["/spoken/date"]);
     expect(await wrong({ date: "2026-11-25", time: "noon" })).toEqual(["/spoken/time"]);
-    const answered = await said({ date: "2026-11-25", time: "08:15", numberCalled: "020 7946 0101" });
+    expect(await wrong({ date: "2026-11-25", time: "08:15" })).toEqual(["/spoken/time"]);
+    const answered = await said({ date: "2026-11-25", time: "09:15", numberCalled: "020 7946 0101" });
     expect(answered.status).toBe(201);
     expect(await read(answered)).toMatchObject({
       ...{ answer: "declined", channel: "telephone" },
       spoken: {
-        ...{ date: "2026-11-25", time: "08:15", numberCalled: "020 7946 0101" },
+        ...{ date: "2026-11-25", time: "09:15", numberCalled: "020 7946 0101" },
         ...{ authoriser: "Ottilie Vantongeren", receiver: "Wilhelmina" },
       },
     });

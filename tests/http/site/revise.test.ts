@@ -354,11 +354,15 @@ describe("when a spoken answer was given", () => {
     const why = { ...said, reason: "the time was mistaken" };
     const undated = await told.desk.press(again, /^Record: agreed/, why);
     expect([undated.status, words(undated.html)]).toEqual([422, expect.stringContaining("Date of the answer is missing")]);
-    const spoken = { "spoken.date": "2026-11-25", "spoken.time": "08:20" };
+    const early = { "spoken.date": "2026-11-25", "spoken.time": "08:20" };
+    const spoken = { ...early, "spoken.time": "09:10" };
+    told.opened.pass(20 * 60_000);
+    const refused = await told.desk.press(again, /^Record: agreed/, { ...why, ...early });
+    expect(refused.html).toContain('<a href="#spoken.time">Time of the answer is 08:20, which is before the revision was issued');
     const done = await told.desk.press(again, /^Record: agreed/, { ...why, ...spoken });
-    const was = "25 November 2026 at 08:20";
+    const was = "25 November 2026 at 09:10";
     const flat = ({ html }: Seen) => words(html).replaceAll(/\s+/g, " ");
-    expect(flat(done)).toContain(`${NAME}, ${was}, by telephone; put on record by ${HAND}, 25 November 2026 at 09:00 GMT.`);
+    expect(flat(done)).toContain(`${NAME}, ${was}, by telephone; put on record by ${HAND}, 25 November 2026 at 09:20 GMT.`);
     expect(flat(await told.desk.get(told.job))).toContain(`${NAME}, ${was}`);
     expect(flat(await told.desk.get(`${told.job}/trail`))).toContain(`by ${NAME}, said ${was}, put on record by ${HAND}`);
     expect(flat((await come(told, link)).seen)).toContain(was);
