@@ -14,6 +14,7 @@ import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { type Again, fresh, pageDoor } from "../doors/page.js";
 import { copyScriptFor, frameFor, pageAnswer } from "../frame/frame.js";
+import { opensElsewhere } from "../guard/host.js";
 
 export const staffPages = new Hono<AppEnv>();
 
@@ -56,10 +57,12 @@ async function door<F extends z.ZodObject, A, On>(
   return pageDoor(c, act, { on: of, tongue, done, ...(once && { once }), show: (again) => show(c, { again }) });
 }
 
-/** Where the browser sees the shop, which may be another address than owners reach it at. */
+/** Where the browser sees the shop, which may be another address than owners reach it at; theirs where only this machine opens it. */
 function linkFor(c: Context<AppEnv>, name: string, { address }: Invited): NonNullable<StaffPageProps["link"]> {
   const from = c.req.header("origin") ?? "";
-  return { name, address: new URL(URL.canParse(from) ? from : c.var.origin).origin + address, days: INVITATION_DAYS };
+  const seen = new URL(URL.canParse(from) ? from : c.var.origin).origin;
+  const origin = opensElsewhere(seen) ? seen : (c.var.publicOrigin ?? seen);
+  return { name, address: origin + address, days: INVITATION_DAYS, here: c.var.reachable && !opensElsewhere(origin) };
 }
 
 interface Showing {

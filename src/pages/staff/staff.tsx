@@ -31,7 +31,15 @@ export interface StaffPageProps extends AskedForm {
     readonly caller?: string;
   }[];
   /** An invitation as it is made, shown once. */
-  readonly link?: { readonly name: string; readonly address: string; readonly days: number } | undefined;
+  readonly link?:
+    | {
+        readonly name: string;
+        readonly address: string;
+        readonly days: number;
+        /** Others reach the shop, but not at this address. */
+        readonly here: boolean;
+      }
+    | undefined;
   readonly say?: string | undefined;
 }
 
@@ -69,9 +77,10 @@ export const StaffPage = (props: StaffPageProps) => {
   );
 };
 
-const Invitation = ({ name, address, days }: NonNullable<StaffPageProps["link"]>) => (
+const Invitation = ({ name, address, days, here }: NonNullable<StaffPageProps["link"]>) => (
   <ShownOnce name="address" title={`An invitation for ${name}`} label="Link" value={address}>
     Shown only now. It works once, within {days} days; whoever opens it first becomes {name}. A new one ends it.
+    {here ? " Only this machine opens this address: put the one that others reach the shop at in its place, up to /sign-in." : ""}
   </ShownOnce>
 );
 

@@ -126,6 +126,27 @@ describe("an invitation", () => {
     expect([(await opened.technician.get("/")).status, (await at.get("/")).status]).toEqual([303, 200]);
   });
 
+  it("has the address that others reach the shop at, also where its maker sits at the shop's own machine; where none is known it says so", async () => {
+    const secret = "a secret of the whole shop";
+    const made = async (told: string | undefined, at: string) => {
+      const opened = await shop({ guard: "secret", secretOf: () => secret, originOf: () => told });
+      const manager = await signedIn(opened, await person(opened, "Tamsin", "manager"), secret);
+      // As it is named where HTTPS may end in front of the shop.
+      manager.jar.set("__Host-ohmwright-staff", manager.jar.get("ohmwright-staff")!);
+      const host = new URL(at).host;
+      const page = await (await manager.send("/staff", { name: "Ottilie", role: "technician" }, { origin: at, host })).text();
+      return [/value="([^"]+)\/sign-in\/invitation/.exec(page)?.[1], page.includes("Only this machine opens this address")];
+    };
+    const [here, shopsOwn, inside] = [BASE, "https://shop.example", "http://bench.example:4700"];
+    expect(await made(shopsOwn, here)).toEqual([shopsOwn, false]);
+    expect(await made(shopsOwn, inside)).toEqual([inside, false]);
+    expect(await made(undefined, here)).toEqual([here, true]);
+    const alone = await peopled();
+    expect(await (await alone.manager.send("/staff", { name: "Ottilie", role: "technician" })).text()).not.toContain(
+      "Only this machine",
+    );
+  });
+
   it("ends after three days, by a newer one, and with the account", async () => {
     const opened = await peopled();
     const first = await invited(opened);
