@@ -1,4 +1,4 @@
-/** How much of a work item is done, in all. Refused for work that is not agreed, unless an override let some of it be logged. */
+/** How much of a work item is done, in all. Refused for work that is not agreed, unless an override let some of it be logged, or less is done of it than was ticked off. */
 import { z } from "zod";
 import { count as countInRange } from "../estimating/check/figures.js";
 import { inside, spot } from "../estimating/check/spot.js";
@@ -53,7 +53,11 @@ export const tickOff = act({
       );
     if (problems.length > 0) return refusedFor(problems, job);
     const why = coverage(input, job.agreed()?.input).workNot(work);
-    if (why && !job.entries.some((entry) => entry.item === value.item && entry.overrideId)) {
+    if (
+      why &&
+      value.count >= (job.done[value.item] ?? 0) &&
+      !job.entries.some((entry) => entry.item === value.item && entry.overrideId)
+    ) {
       const { is, detail } = unagreedWork(job, why);
       return refused(is, { detail });
     }

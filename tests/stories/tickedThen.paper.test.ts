@@ -132,9 +132,15 @@ it("is never charged twice where its time was logged too, nor above what was agr
 it("by time and parts it is charged by what is logged, and as planned where nothing is; what is unticked again is not", async () => {
   const { told, caps, sheet } = await agreed({ pricing: { is: "time and parts with ceiling", confidencePercent: 95 } });
   await ticked(told, EYE.id, 2);
-  await ticked(told, EYE.id, 0);
   await ticked(told, caps.id, caps.count);
   await takenBack(told);
+  // Ticked off by mistake, as is seen when the unit goes back.
+  const owed = await owedOn(told);
+  expect((await told.desk.get(`${told.job}/bench`)).html).toMatch(/name="item" value="eye"/);
+  await ticked(told, EYE.id, 0);
+  expect(await owedOn(told)).toBeLessThan(owed);
+  const more = await told.opened.send("POST", `/api/jobs/${told.jobId}/tick-offs`, { item: EYE.id, count: 1, person: HAND });
+  expect(more.status).toBe(409);
   await said(told, "hand-backs", {
     by: HAND,
     closedOn: "2026-11-25",

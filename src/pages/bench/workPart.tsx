@@ -57,10 +57,10 @@ const Row = ({ view, work, on }: { view: BenchView; work: WorkRow; on: string })
         {reason ? <p class="why">{reason}</p> : null}
         {blocked ? <p class="blocked-why">× {blocked}</p> : null}
       </div>
-      {blocked || view.closedOn !== undefined ? null : (
+      {(blocked && done === 0) || view.closedOn !== undefined ? null : (
         <div class="bench-acts">
           <Tick view={view} work={work} whole={whole} />
-          <Start view={view} title={whole} item={id} />
+          {blocked ? null : <Start view={view} title={whole} item={id} />}
         </div>
       )}
     </li>

@@ -44,7 +44,10 @@ export const HandBackPage = (props: HandBackPageProps) => {
     <JobFramed frame={frame} job={job} title={title} wrong={errors.size > 0}>
       <ErrorSummary errors={errors} />
       <LogFaults job={job.id} faults={props.logFaults} />
-      <p>{owedFor(props)}</p>
+      <p>
+        {owedFor(props)}
+        {account?.agreedThen?.charged ? " Beside it stands the work that was done before, as agreed." : ""}
+      </p>
       <p>
         <a href={`/jobs/${job.id}/payments`}>Payments</a>: a fee taken, or a deposit given back, is recorded there, before or
         after closing.
