@@ -147,25 +147,52 @@ function meanwhile<A extends Pick<Again, "fields">>(fields: z.ZodObject, again: 
   const says = saysOf(fields);
   // A tick that is no part of the record asks for something to be done.
   const kept = [...says.keys()].filter((name) => says.get(name)!.kind !== "tick" || name in current);
-  const differing = kept.filter(
-    (name) => (again.fields.get(name) ?? "").replaceAll("\r\n", "\n").trim() !== (theirs.get(name) ?? ""),
-  );
-  const errors = differing.map(
-    (name) => [name, `Someone else saved '${theirs.get(name) ?? ""}' here meanwhile. Save again to keep yours.`] as const,
-  );
+  const said = (name: string) => (again.fields.get(name) ?? "").replaceAll("\r\n", "\n").trim();
+  const drawn = drawnIn(again.fields);
+  const now = new Map([...again.fields, ...standsIn(current, theirs)]);
+  const errors = kept.flatMap((name): (readonly [string, string])[] => {
+    const text = theirs.get(name) ?? "";
+    if (said(name) === text) return [];
+    if (drawn?.get(name)?.trim() !== said(name))
+      return [[name, `Someone else saved '${text}' here meanwhile. Save again to keep yours.`]];
+    if (theirs.has(name)) now.set(name, text);
+    else now.delete(name);
+    return [[name, "Someone else changed this meanwhile and you did not, so it reads as they saved it."]];
+  });
   return {
     ...again,
-    fields: new Map([...again.fields, ["version", String(current.version)]]),
+    fields: now,
     errors: new Map(errors.length > 0 ? errors : [["", "Someone else saved the same meanwhile; nothing is left to save."]]),
   };
 }
 
 /** The form of a change: the record as it stands. */
-export const changing = (act: { readonly fields: z.ZodType }, record: Kept, tongue: Tongue) => ({
-  fields: new Map([...writeForm(act.fields, record, tongue), ["version", String(record.version)]]),
-  errors: new Map<string, string>(),
-  says: saysOf(act.fields),
-});
+export function changing(act: { readonly fields: z.ZodType }, record: Kept, tongue: Tongue) {
+  const stands = writeForm(act.fields, record, tongue);
+  return {
+    fields: new Map([...stands, ...standsIn(record, stands)]),
+    errors: new Map<string, string>(),
+    says: saysOf(act.fields),
+  };
+}
+
+/** What a form is drawn from, which it carries unseen. */
+const standsIn = ({ version }: Kept, stands: ReadonlyMap<string, string>) =>
+  [
+    ["version", String(version)],
+    ["drawn", JSON.stringify([...stands])],
+  ] as const;
+
+/** Field -> text, with nothing where the record said nothing; undefined of a form that carries none. */
+function drawnIn(fields: ReadonlyMap<string, string>): { readonly get: (name: string) => string } | undefined {
+  try {
+    const pairs = JSON.parse(fields.get("drawn") ?? "") as [string, string][];
+    const texts = new Map(pairs.map(([name, text]) => [String(name), String(text)] as const));
+    return { get: (name) => texts.get(name) ?? "" };
+  } catch {
+    return undefined;
+  }
+}
 
 const faultsOf = (errors: ReadonlyMap<string, string>) =>
   [...errors].map(([field, detail]) => ({ pointer: `/${field.replaceAll(".", "/")}`, name: "shape unknown", detail }));

@@ -25,9 +25,9 @@ export const Conflict = ({ conflict, view, what = "estimate" }: Props) => {
     <section class="summary" id="conflict" tabindex={-1} aria-labelledby="conflict-name" autofocus>
       <h2 id="conflict-name">Someone else saved this {what} first</h2>
       <p>
-        It was saved at {conflict.savedAt} while you were typing. Your version is in the form below, as you typed it; nothing of
-        it is lost and nothing of theirs is overwritten. A field below that you never touched reads as it did when you opened the
-        page: saving would put it back to that.
+        It was saved at {conflict.savedAt} while you were typing. What you typed is in the form below; nothing of it is lost and
+        nothing of theirs is overwritten. A field below that you never touched reads as it did when you opened the page: saving
+        would put it back to that.
       </p>
       {different.length === 0 ? (
         <p>Both versions say the same.</p>
@@ -36,7 +36,7 @@ export const Conflict = ({ conflict, view, what = "estimate" }: Props) => {
           class="lines"
           caption="What differs"
           scroll
-          heads={["Field", "Yours", "Theirs"]}
+          heads={["Field", "In the form below", "Theirs"]}
           rows={different.map((field) => [
             labelOf(field, view.read.draft, view.context),
             view.fields.get(field) || "empty",

@@ -140,7 +140,7 @@ export const RecordPage = (props: FormPageProps) => {
       {props.lead}
       {withdrawn ? null : (
         <form method="post" action={action} novalidate>
-          {["token", "version", "kind", "currency"]
+          {["token", "version", "drawn", "kind", "currency"]
             .filter((name) => !asked.includes(name))
             .map((name) => (
               <input type="hidden" name={name} value={form.fields.get(name)} />

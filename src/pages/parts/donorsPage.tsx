@@ -118,7 +118,7 @@ export const DonorPage = (props: DonorProps) => {
       ) : null}
       {withdrawn ? null : (
         <form method="post" action={action} novalidate>
-          {["token", "version", "currency"].map((name) => (
+          {["token", "version", "drawn", "currency"].map((name) => (
             <input type="hidden" name={name} value={form.fields.get(name)} />
           ))}
           <fieldset class="part">

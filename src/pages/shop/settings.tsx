@@ -31,6 +31,7 @@ export const SettingsPage = ({ frame, form, say, books, currencies, languages, p
     <Said say={say} />
     <form method="post" action="/settings" novalidate>
       <input type="hidden" name="version" value={form.fields.get("version")} />
+      <input type="hidden" name="drawn" value={form.fields.get("drawn")} />
       <fieldset class="part">
         <legend>On every document</legend>
         <div class="columns">

@@ -56,13 +56,19 @@ describe("a part of the catalogue", () => {
     const mine = await desk.get(`/parts/kinds/${ROLLER}`);
     const found = await call(`/api/part-kinds/${ROLLER}`);
     const { id: _, version: __, createdAt: ___, updatedAt: ____, ...value } = (await found.json()) as Record<string, unknown>;
-    const theirs = { ...value, notes: "measure the bore" };
+    const theirs = { ...value, notes: "measure the bore", form: "felt" };
     await send("PUT", `/api/part-kinds/${ROLLER}`, theirs, { "if-match": found.headers.get("etag")! });
     const met = await desk.press(mine, "Save", { form: "rubber" });
     expect(met.status).toBe(409);
-    expect(words(met.html)).toContain("Someone else saved 'measure the bore' here meanwhile. Save again to keep yours.");
+    // What nobody touched here is theirs, and is called so.
+    const told = words(met.html);
+    expect(told).toContain("Someone else saved 'felt' here meanwhile. Save again to keep yours.");
+    expect(told).toContain("Someone else changed this meanwhile and you did not, so it reads as they saved it.");
+    // In the summary, and beside the field.
+    expect(told.match(/to keep yours/g)).toHaveLength(2);
+    expect(met.html).toMatch(/<textarea[^>]*>\s*measure the bore/);
     expect(met.html).toContain('value="rubber"');
-    await desk.press(met, "Save", { notes: "measure the bore" });
+    await desk.press(met, "Save");
     expect(await (await call(`/api/part-kinds/${ROLLER}`)).json()).toMatchObject({ form: "rubber", notes: "measure the bore" });
   });
 
