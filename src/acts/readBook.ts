@@ -45,8 +45,12 @@ export function readBookTable(part: PartName, { headings, rows }: Table, inForce
   const { list, title }: BookPart = BOOK_PARTS[part];
   const says = saysOf(changeFields);
   const labelOf = (column: string) => says.get(`${list}.*.${column}`)!.label;
-  const columnOf = (heading: string) =>
-    bookColumns(part).find((column) => [column, labelOf(column)].some((name) => name.toLowerCase() === heading.toLowerCase()));
+  const columns = new Map(
+    bookColumns(part)
+      .toReversed()
+      .flatMap((column) => [column, labelOf(column)].map((name) => [name.toLowerCase(), column])),
+  );
+  const columnOf = (heading: string) => columns.get(heading.toLowerCase());
   const stray = headings.filter((heading) => heading !== "" && columnOf(heading) === undefined);
   if (stray.length > 0)
     return {
