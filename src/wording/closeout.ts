@@ -111,14 +111,18 @@ export function varianceText(kind: VarianceKind, amount: Minor, tongue: Tongue):
 
 /** Of a job on which nothing was agreed to. */
 export function unagreedText(
-  { margin, basis }: { readonly margin?: Margin | undefined; readonly basis: FinalAccount["basis"] },
+  { margin, account }: { readonly margin?: Margin | undefined; readonly account: Pick<FinalAccount, "basis" | "agreedThen"> },
   tongue: Tongue,
 ): string {
-  const was = basis === "taken back" ? "It was taken back before an estimate was issued" : "It was declined";
-  if (margin === undefined) return `${was}. What an hour costs the shop was not said, so what looking at it cost is not known.`;
-  return margin.margin < 0
-    ? `${was}; looking at it cost the shop ${money(-margin.margin, tongue)} more than is charged for it.`
-    : `${was}; ${money(margin.margin, tongue)} is left of what is charged for looking at it.`;
+  const was = account.basis === "taken back" ? "It was taken back before an estimate was issued" : "It was declined";
+  const then = account.agreedThen?.charged ? account.agreedThen.amount : undefined;
+  const cost = then === undefined ? "looking at it cost" : "looking at it and the work done while it was agreed cost";
+  if (margin === undefined) return `${was}. What an hour costs the shop was not said, so what ${cost} is not known.`;
+  const left = money(Math.abs(margin.margin), tongue);
+  if (margin.margin < 0)
+    return `${was}; ${cost} the shop ${left} more than is charged for ${then === undefined ? "it" : "them"}.`;
+  if (then === undefined) return `${was}; ${left} is left of what is charged for looking at it.`;
+  return `${was}; ${left} is left of what is charged for looking at it and, ${money(then, tongue)} with tax, for the work done while it was agreed.`;
 }
 
 /** 'The job earned £148.20, £30.00 less than planned: hours cost £30.00 more.' Its reasons add up to it. Without costs, what is known instead. */

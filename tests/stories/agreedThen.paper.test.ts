@@ -96,7 +96,7 @@ it("is asked whether that work is charged, with what it comes to, and never call
   expect([unsaid.status, flat(unsaid.html).includes("Say whether it is charged.")]).toEqual([422, true]);
 
   const before = await owedOn(told);
-  const closed = await told.desk.press(unsaid, "Close the job", { agreedThen: "charged" });
+  const closed = await told.desk.press(unsaid, "Close the job", { agreedThen: "charged", "costs.otherwise": "28.00" });
   expect(closed.status, words(closed.html)).toBe(200);
   const { account } = (await closeOuts.standing(db, told.jobId))!.result;
   expect(account.agreedThen).toEqual({ charged: true, amount: worth });
@@ -108,6 +108,9 @@ it("is asked whether that work is charged, with what it comes to, and never call
   const says = `As agreed, it comes to ${cash(worth)}, tax included, and is charged beside what was promised for declining.`;
   expect(text.replaceAll(/\s+/g, " ")).toContain(says);
   expect(flat(closed.html)).toContain(says);
+  expect(flat(closed.html)).toContain(
+    `is left of what is charged for looking at it and, ${cash(worth)} with tax, for the work done while it was agreed.`,
+  );
   expect(text).not.toContain("Finding the fault took");
   expect((await verifyShop(db)).mismatch).toBeUndefined();
 

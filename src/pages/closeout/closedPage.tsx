@@ -49,7 +49,7 @@ export const ClosedPage = (props: ClosedPageProps) => {
       <Said say={props.say} />
       {props.logChanged ? <LogChanged job={job.id} /> : null}
       <p class="lead" id="earned">
-        {closeOut ? earnedText(closeOut, { margin, planned }, tongue) : unagreedText({ margin, basis: account.basis }, tongue)}
+        {closeOut ? earnedText(closeOut, { margin, planned }, tongue) : unagreedText({ margin, account }, tongue)}
       </p>
       <section class="card" aria-labelledby="account-name">
         <h2 id="account-name">Final account</h2>

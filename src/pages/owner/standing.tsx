@@ -182,7 +182,7 @@ const Offered = ({ view }: { view: EstimateView }) => {
   const texts = textsOf(view).inShort;
   const { totals, ceiling, ifDeclined, deposit, days } = sheet;
   const paid = Math.min(view.paid.paid, deposit);
-  // Until when, and what if not, is settled by then.
+  // Until when, what if not, and what stood before, is settled by then.
   const agreed = view.ready !== undefined;
   return (
     <section class="card in-short" id="in-short" data-follows aria-labelledby="in-short-name">
@@ -198,7 +198,7 @@ const Offered = ({ view }: { view: EstimateView }) => {
             {texts.paid(money(totals.prepaid, tongue))}
           </Figure>
         )}
-        {earlier ? (
+        {earlier && !agreed ? (
           <Figure name={texts.agreedIn(earlier.revision)} value={money(earlier.total, tongue)}>
             {texts.agreedWhy}
           </Figure>

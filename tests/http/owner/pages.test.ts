@@ -384,6 +384,22 @@ describe("what is not current", () => {
     expect(first.status).toBe(200);
   });
 
+  it("agreed to after an earlier one no longer has that as what stands", async () => {
+    const told = await story();
+    const first = await come(told, await issued(told));
+    await first.owner.press(await first.owner.press(first.seen, /^Agree to/, { name: NAME }), /^Agree/);
+    const form = await told.desk.get(`${told.job}/extra-fault`);
+    const FOUND = { reason: "regulator drops out when warm", part: "Voltage regulator", where: "Supply board" };
+    await told.desk.press(form, "Add it to a draft of revision 2", FOUND);
+    const { owner, seen } = await come(told, await issued(told));
+    const stands = "Agreed in revision 1 It stands until you agree to more.";
+    const flat = ({ html }: Seen) => words(html).replaceAll(/\s+/g, " ");
+    expect(flat(seen)).toContain(stands);
+    const done = await owner.press(await owner.press(seen, /^Agree to/, { name: NAME }), /^Agree/);
+    expect(flat(done)).toContain("Never more than");
+    expect(flat(done)).not.toContain(stands);
+  });
+
   it("tells what an estimate counts as paid until payments are on record, and then those alone", async () => {
     const told = await story();
     const { db } = told.opened;
