@@ -19,35 +19,60 @@ interface AgreedThen extends Omit<NonNullable<AccountTerms["agreedThen"]>, "char
   readonly agreement: Agreement;
 }
 
-/** Undefined where there is none. */
+/** Undefined where there is none. Where an earlier agreement stands still: what that has not. */
 export function agreedThen(job: JobAsItStands): AgreedThen | undefined {
-  const input = job.input();
-  const last = lastAgreed(job);
-  if (!input || !last) return undefined;
-  const agreements = job.answers.filter(({ answer }) => answer !== "declined");
-  const [covered, { at: until }] = [coveredBy(last), job.answers[last.answers.length]!];
-  const agreedBy = (moment: Instant) => agreements.some(({ at }) => at <= moment);
-  const offered = coverage(input, resolve(job.inputOf(job.revision(job.current!.id)!)));
+  const [input, stands, { answers }] = [job.input(), job.agreed(), job];
+  const back = answers.filter(({ answer, id }) => answer !== "declined" && answers.some(({ corrects }) => corrects === id));
+  if (!input || back.length === 0) return undefined;
+  const before = answers.map((_, index) => answers.slice(0, index + 1)).filter((some) => agreedTo(some));
+  const last = before.at(-1)!;
+  const { at: until } = stands ? answers.at(-1)! : answers[last.length]!;
+  const agreements = answers.filter(({ answer }) => answer !== "declined");
+  const agreementAt = (moment: Instant) => agreedTo(answers.filter(({ at }) => at <= moment));
+  // What stands is agreed now too.
+  const agreedBy = (moment: Instant) =>
+    stands ? back.some(({ id }) => id === agreementAt(moment)?.id) : agreements.some(({ at }) => at <= moment);
+  const offered = coverage(input, stands?.input ?? resolve(job.inputOf(job.revision(job.current!.id)!)));
   // Parts that are told by what they sold for alone are in no account; the time beside them is.
   const entries = job.entries.filter(({ parts: _, ...entry }) => {
-    const time = timeOf(entry);
-    if ((time ?? partOf(entry)) === undefined) return false;
+    const [time, part] = [timeOf(entry), partOf(entry)];
+    if ((time ?? part) === undefined) return false;
+    const within = time === undefined || offered.workNot(time.work) === undefined;
     // What was declined last says what looking is.
-    if (time && looks(input, entry) && offered.workNot(time.work) === undefined) return false;
+    if (within && (stands ? part === undefined || offered.counts(part) : time && looks(input, entry))) return false;
     if (entry.overrideId === undefined) return agreedBy(entry.at);
     // A timer counts from its start, whenever it was stopped.
     const began = entry.startedAt ?? entry.at;
-    return covered(entry) && agreedBy(began) && began < until;
+    const then = agreementAt(began);
+    return then !== undefined && agreedBy(began) && coveredBy(job.asAnswered(answers.filter(({ at }) => at <= began)))(entry);
   });
-  const { input: agreed, agreement } = last.agreed()!;
-  const ticks = job.tickOffs.filter(({ at, item }) => agreedBy(at) && at <= until && !isLooking(agreed, item));
+  const own = stands && chargedOf(stands.input);
+  const ticks = job.tickOffs.filter(({ at, item }) => agreedBy(at) && at <= until && !own?.has(item) && !isLooking(input, item));
   // What is unticked since was not done.
   const counts = new Map(ticks.map(({ item, count }) => [item, Math.min(count, job.done[item]!)]));
   const done = Object.fromEntries([...counts].filter(([, count]) => count > 0));
   if (entries.length === 0 && Object.keys(done).length === 0) return undefined;
+  // The last that had most of it.
+  const worked = [...new Set([...entries.flatMap(({ item }) => item ?? []), ...Object.keys(done)])];
+  const had = (some: JobAsItStands["answers"]) => {
+    const items = chargedOf(setOf(job, agreedTo(some)!));
+    return worked.filter((id) => items.has(id)).length;
+  };
+  const of = stands ? before.filter((some) => back.some(({ id }) => id === agreedTo(some)!.id)) : before;
+  const chosen = of.reduceRight((best, some) => (had(some) > had(best) ? some : best));
+  const then = job.asAnswered(chosen);
+  const { input: agreed, agreement } = then.agreed()!;
   const found = foundBy(agreed.items, entries, done);
-  return { entries: entries.map(({ id }) => id), upTo: mostOf(last), done, found, agreement };
+  return { entries: entries.map(({ id }) => id), upTo: mostOf(then), done, found, agreement };
 }
+
+const setOf = (job: JobAsItStands, { estimateId, chosen, struck }: Agreement): EstimateInput => {
+  const set = job.priced(estimateId, { chosen, struck });
+  return resolve("is" in set ? job.inputOf(job.revision(estimateId)!) : set.input);
+};
+
+const chargedOf = ({ items }: Pick<EstimateInput, "items">): ReadonlySet<string> =>
+  new Set(items.flatMap(({ id, count, certainty: is }) => (count > 0 && (is.is !== "optional" || is.chosen) ? [id] : [])));
 
 /** On an override since the first answer, and no looking: nobody agreed to it. `then`: what was done as agreed. */
 export function notLooking(job: JobAsItStands, then: readonly string[] = []): readonly string[] {
@@ -65,14 +90,6 @@ function coveredBy(job: JobAsItStands): (entry: LogEntryValue) => boolean {
   for (const { id } of job.unagreed()) agreed.delete(id);
   return ({ item, partKind, partType, ownPart }) =>
     item !== undefined && agreed.has(item) && (partKind ?? partType ?? ownPart) === undefined;
-}
-
-/** As it stood when something was agreed last; undefined where that stands still, or nothing ever was. */
-function lastAgreed(job: JobAsItStands): JobAsItStands | undefined {
-  const { answers } = job;
-  if (agreedTo(answers)) return undefined;
-  const at = answers.findLastIndex((_, index) => agreedTo(answers.slice(0, index)));
-  return at === -1 ? undefined : job.asAnswered(answers.slice(0, at));
 }
 
 /** The bill, with what was found, that it would have come to as agreed; by its time, the most that was agreed. Tax included. */
