@@ -59,7 +59,7 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
     ...(!keepsPromises(agreed.input.rateBook) && { promised: true }),
     ...(id !== agreement.estimateId && { current: { rateBookId, rateBookVersion, input } }),
     terms,
-    ...(costs && { costs }),
+    ...(costs && { costs, hoursKnown: true }),
   };
   const done = jobDone(job, before);
   const { input: worked } = agreedOf(done);
@@ -121,7 +121,7 @@ export function toCloseDeclined(
     },
     ...(then && { thenAgreed: { step: stepOf(then.agreement), found: then.found, done: then.done } }),
     ...((id !== issue.id || gone.length > 0) && { current }),
-    ...(costs && { costs }),
+    ...(costs && { costs, hoursKnown: true }),
   };
   return { basis, done: jobDone(job, basis) };
 }
@@ -140,7 +140,7 @@ const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { 
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
 export function jobDone(
   job: JobAsItStands,
-  { steps, found, done, log, untimed, atPrice, unlogged, promised, current, thenAgreed: then }: CloseOutBasis,
+  { steps, found, done, log, untimed, atPrice, hoursKnown, unlogged, promised, current, thenAgreed: then }: CloseOutBasis,
 ): JobDone {
   const [first, ...rest] = steps.length > 0 ? steps.map((step) => revisionOf(job, step)) : [lookedAt(job.inputOf(current!))];
   const worked = current ? job.inputOf(current) : log.own && (rest.at(-1) ?? first!).input;
@@ -149,6 +149,7 @@ export function jobDone(
     ...{ revisions: [first!, ...rest], found, done, log },
     ...(untimed && { untimed }),
     ...(atPrice && { atPrice }),
+    ...(hoursKnown && { hoursKnown }),
     ...(unlogged && { unlogged }),
     ...(promised && { promised }),
     ...(input && { current: input }),
@@ -206,7 +207,7 @@ export function reckon(job: JobDone, { terms, costs }: Pick<CloseOutBasis, "term
       account,
       ...(costs && {
         margin: marginOf(job, account, costs, compared.worked),
-        planned: plannedMargin(agreedOf(job).sheet, costs),
+        planned: plannedMargin(agreedOf(job).sheet, costs, job.hoursKnown),
       }),
     },
   };

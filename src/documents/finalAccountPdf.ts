@@ -165,7 +165,7 @@ function hours({ tongue, cash, words }: Subject, { basis, hours: billed, worked 
           is: "table",
           columns: [
             { title: basis === "fixed price" ? texts.labourWithin : texts.labour, width: "rest" },
-            { title: texts.time, width: "fit", align: "right" },
+            { title: basis === "fixed price" ? texts.timeWithin : texts.time, width: "fit", align: "right" },
             { title: texts.ratePerHour, width: "fit", align: "right" },
           ],
           rows: billed.map(({ labourClass, minutes, ratePerHour }) => ({

@@ -51,6 +51,8 @@ export interface CloseOutBasis {
   readonly thenAgreed?: { readonly step: Step; readonly found: readonly string[]; readonly done: CloseOutBasis["done"] };
   /** Absent: what the shop's hours cost was not said, so there is no margin. */
   readonly costs?: Costs;
+  /** What an hour earned is left out where work is billed that nobody timed. Absent from what was closed before 2026-11-30. */
+  readonly hoursKnown?: boolean;
 }
 
 export interface CloseOutResult {

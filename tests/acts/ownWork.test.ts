@@ -170,7 +170,11 @@ it("a fixed price that was done and not timed is compared at its price, and its 
   // The stand-in log timed it, as it timed all else.
   for (const { id } of (await stands(db, TAPE_ECHO)).entries.filter(({ item }) => item === flat.id))
     answerOf(await withdraw(db, { job: TAPE_ECHO, when: at(590) }, id, { by: "Wilhelmina Stråhle", reason: "not timed" }));
-  answerOf(await close(db, { id: "closed", job: TAPE_ECHO, when: at(600) }, closing({ untouched: { all: "done, not timed" } })));
+  const costs = { otherwise: 2800 };
+  const said = closing({ untouched: { all: "done, not timed" }, costs });
+  const form = words((await visitor(opened).get(`/jobs/${TAPE_ECHO}/close-out`)).html).replaceAll(/\s+/g, " ");
+  expect(form).toContain("Rebuild the supply 1 none");
+  answerOf(await close(db, { id: "closed", job: TAPE_ECHO, when: at(600) }, said));
   const record = (await stands(db, TAPE_ECHO)).closeOut!;
   const rowOf = ({ closeOut }: CloseOutResult) => closeOut!.rows.find(({ id }) => id === `labour:${flat.id}`);
   expect(rowOf(record.result)).toMatchObject({ quoted: 8000, allowed: 8000, actual: 8000, untimed: "done" });
@@ -178,12 +182,18 @@ it("a fixed price that was done and not timed is compared at its price, and its 
   const { html } = await visitor(opened).get(`/jobs/${TAPE_ECHO}/close-out`);
   expect(words(html)).toContain("Work that nobody timed stands at what was allowed.");
   expect((await verifyShop(db)).mismatch).toBeUndefined();
+  const { margin, planned } = record.result;
+  for (const of of [margin, planned]) expect([of!.untimed, of!.perHour]).toEqual([true, undefined]);
+  expect(words(html).replaceAll(/\s+/g, " ")).toContain(
+    "For each hour at the bench not known not known What an hour earned is not known where work is billed whose time is not, as at a fixed price.",
+  );
 
-  const { atPrice: _, ...basis } = record.basis;
+  const { atPrice: _, hoursKnown: __, ...basis } = record.basis;
   const before = reckon(jobDone(await stands(db, TAPE_ECHO), basis), basis);
   if (!before.ok) throw new Error("It has problems.");
   expect(rowOf(before.result)).toMatchObject({ allowed: 8000, actual: 0 });
   expect(before.result.account).toEqual(record.result.account);
+  expect(before.result.margin).toMatchObject({ margin: margin!.margin, perHour: expect.any(Number) });
   const older = { ...record, basis, result: before.result, contentHash: await contentHash({ basis, result: before.result }) };
   const all = [older, { ...record, id: "later", corrects: "closed" }];
   expect(await closeOutMismatch(db, older, all, await issues.ofJob(db, TAPE_ECHO), undefined)).toBeUndefined();

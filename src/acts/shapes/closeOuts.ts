@@ -146,6 +146,7 @@ const margin = z
     ...{ revenue: amount, labour: amount, parts: amount, other: amount, margin: amount },
     percent: maybe(percent),
     perHour: maybe(amount),
+    untimed: maybe(z.literal(true)).meta({ description: "Work is billed whose time nobody knows: there is no `perHour`" }),
   })
   .meta({ id: "Margin" });
 

@@ -50,6 +50,8 @@ export interface JobDone {
   readonly promised?: boolean;
   /** Work at a fixed price that nobody timed stands at its price; absent: at nothing, as it did. */
   readonly atPrice?: boolean;
+  /** What an hour earned is told only where all that is billed was timed; absent: over whatever was timed. */
+  readonly hoursKnown?: boolean;
   /** Absent: none, or closed before what was ticked off under it was charged. */
   readonly thenAgreed?: ThenAgreed;
   /** What an hour of a person is worth, where it is not the rate of the labour class worked at. */

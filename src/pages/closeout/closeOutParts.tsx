@@ -103,7 +103,7 @@ export const Logged = ({ job, work, opening, tongue, unnamedParts }: CloseOutPag
         rows={[
           ["Opening and refitting", "", time(opening.allowed), worked(opening.logged), "", ""],
           ...work.map(({ title, count, allowed, logged, pieces, used }) => [
-            ...[title, count, time(allowed), worked(logged)],
+            ...[title, count, allowed === 0 ? "" : time(allowed), worked(logged)],
             pieces === 0 ? "" : pieces,
             pieces === 0 && used === 0 ? "" : used,
           ]),

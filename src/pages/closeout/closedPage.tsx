@@ -109,6 +109,8 @@ const Earned = ({ margin, planned, tongue }: { margin: Margin; planned: Margin |
   const cash = (amount: number | undefined) => (amount === undefined ? "" : money(amount, tongue));
   const share = (of: Margin | undefined) =>
     of?.percent === undefined ? "" : percent(Math.round(of.percent * 10) / 10, tongue.locale);
+  const hours = [planned, margin];
+  const forHour = (of: Margin | undefined) => (of?.untimed ? "not known" : cash(of?.perHour));
   const beside = (name: string, before: string, now: string) => (planned ? [name, before, now] : [name, now]);
   return (
     <section aria-labelledby="margin-name">
@@ -127,11 +129,14 @@ const Earned = ({ margin, planned, tongue }: { margin: Margin; planned: Margin |
         foot={[
           beside("Margin", cash(planned?.margin), cash(margin.margin)),
           beside("Of what was billed", share(planned), share(margin)),
-          ...((planned ?? margin).perHour === undefined && margin.perHour === undefined
+          ...(hours.every((of) => of?.perHour === undefined && !of?.untimed)
             ? []
-            : [beside("For each hour at the bench", cash(planned?.perHour), cash(margin.perHour))]),
+            : [beside("For each hour at the bench", forHour(planned), forHour(margin))]),
         ]}
       />
+      {hours.some((of) => of?.untimed) ? (
+        <p class="hint">What an hour earned is not known where work is billed whose time is not, as at a fixed price.</p>
+      ) : null}
     </section>
   );
 };

@@ -79,7 +79,7 @@ const paper = {
   hours: "Hours and rate",
   labour: "Labour",
   labourWithin: "Labour within the price",
-  ...{ time: "Time", ratePerHour: "Rate per hour", amount: "Amount" },
+  ...{ time: "Time", timeWithin: "Time planned", ratePerHour: "Rate per hour", amount: "Amount" },
   worked: (attended: string, unattended: string | undefined, untimed: string | undefined) =>
     `Timed at the bench: ${attended} attended${unattended === undefined ? "" : `, and ${unattended} unattended`}.${untimed === undefined ? "" : ` Other work was done and not timed; it is reckoned at its planned time, ${untimed}.`}`,
   sinceAgreed: "From the agreed total to this one",

@@ -83,7 +83,7 @@ export const account: Words["account"] = {
     hours: "Arbeitszeit und Stundensatz",
     labour: "Arbeitszeit",
     labourWithin: "Arbeitszeit innerhalb des Preises",
-    ...{ time: "Zeit", ratePerHour: "Stundensatz", amount: "Betrag" },
+    ...{ time: "Zeit", timeWithin: "Geplante Zeit", ratePerHour: "Stundensatz", amount: "Betrag" },
     worked: (attended, unattended, untimed) =>
       `Erfasste Arbeitszeit: ${attended}${unattended === undefined ? "" : `, dazu ${unattended} ohne Aufsicht`}.${untimed === undefined ? "" : ` Weitere Arbeit wurde ausgeführt und nicht erfasst; sie ist mit der geplanten Zeit angesetzt, ${untimed}.`}`,
     sinceAgreed: "Vom vereinbarten zum endgültigen Betrag",

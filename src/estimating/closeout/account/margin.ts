@@ -3,8 +3,9 @@ import { readBook } from "../../book.js";
 import type { Minor, Percent } from "../../input.js";
 import { divide, timesOver } from "../../money/rounding.js";
 import { PERCENT_SCALE, priceMilli, toMilli, WHOLE } from "../../money/scales.js";
+import { behindOf } from "../../resolve.js";
 import { pertMean } from "../../risk/line.js";
-import type { Sheet } from "../../sheet.js";
+import type { Line, Sheet } from "../../sheet.js";
 import { agreedOf, type JobDone } from "../jobDone.js";
 import { spent } from "../log/spent.js";
 import { type WorkLog, withNames } from "../log/workLog.js";
@@ -31,12 +32,19 @@ export interface Margin {
   readonly margin: Minor;
   /** Of the revenue, to four decimals; absent without revenue. */
   readonly percent?: Percent;
-  /** Margin for each attended hour; absent without hours. */
+  /** Margin for each attended hour; absent without hours, or where they are not known. */
   readonly perHour?: Minor;
+  /** Work is billed whose time nobody knows, such as at a fixed price. Never set on close-outs from before 2026-11-30. */
+  readonly untimed?: true;
 }
 
 /** Earned, with all that was worked and used, agreed or not. The log must be without problems. */
-export function marginOf(job: JobDone, account: Pick<FinalAccount, "totals">, costs: Costs, worked: WorkLog = job.log): Margin {
+export function marginOf(
+  job: JobDone,
+  account: Pick<FinalAccount, "lines" | "totals">,
+  costs: Costs,
+  worked: WorkLog = job.log,
+): Margin {
   const names = withNames(agreedOf(job).input, job.current);
   const book = readBook(names);
   const byPerson = new Map<string, number>();
@@ -45,7 +53,8 @@ export function marginOf(job: JobDone, account: Pick<FinalAccount, "totals">, co
     if (labourClass.attended) byPerson.set(entry.person, milli + (byPerson.get(entry.person) ?? 0));
   }
   const milli = [...byPerson.values()].reduce((sum, each) => sum + each, 0);
-  return marginFrom(milli, {
+  const known = job.hoursKnown !== true || isTimed(account.lines, names, worked);
+  return marginFrom(known ? milli : undefined, {
     revenue: account.totals.withoutTax,
     labour: [...byPerson].reduce((sum, [person, each]) => sum + priceMilli(each, costs.perHour[person] ?? costs.otherwise), 0),
     parts: worked.parts.reduce((sum, { count, paid }) => sum + timesOver(count, paid.price, paid.per), 0),
@@ -53,13 +62,26 @@ export function marginOf(job: JobDone, account: Pick<FinalAccount, "totals">, co
   });
 }
 
+/** Whether all work billed has time in the log, or stands behind a service that has; `worked` has what was planned of the untimed. */
+function isTimed(lines: readonly Line[], { items }: Pick<JobDone["revisions"][0]["input"], "items">, { time }: WorkLog): boolean {
+  const timed = new Set(time.flatMap(({ work }) => (work.is === "item" ? [work.id] : [])));
+  const through = new Set(items.flatMap((item) => (timed.has(item.id) ? (behindOf(item) ?? []) : [])));
+  return lines.every(
+    ({ amount, labourClass, from }) =>
+      amount === 0 || !labourClass || from.every((by) => by.is !== "item" || timed.has(by.id) || through.has(by.id)),
+  );
+}
+
 /** As a sheet was reckoned: the minutes that are charged, expected or likely; parts and freight as offered. */
 export function plannedMargin(
-  { totals, lines, time, parts, adjustments }: Sheet,
+  { totals, lines, behind = [], time, parts, adjustments }: Sheet,
   { otherwise }: Pick<Costs, "otherwise">,
+  hoursKnown = false,
 ): Margin {
   const milli = toMilli(lines.some(({ times }) => times) ? pertMean(time.spread) : time.attended);
-  return marginFrom(milli, {
+  const open = ({ amount, minutes, why }: Line): boolean =>
+    why?.rule === "fixed price" && amount !== 0 && !minutes && !(why.service && behind.some((line) => line.minutes));
+  return marginFrom(hoursKnown && lines.some(open) ? undefined : milli, {
     revenue: totals.withoutTax,
     labour: priceMilli(milli, otherwise),
     parts: parts.reduce((sum, { cost }) => sum + cost, 0),
@@ -71,13 +93,15 @@ export function plannedMargin(
 export const freightOf = ({ adjustments }: Pick<Sheet, "adjustments">): Minor =>
   adjustments.reduce((sum, { sort, amount }) => sum + (sort === "freight" ? amount : 0), 0);
 
-function marginFrom(milli: number, amounts: Omit<Margin, "margin" | "percent" | "perHour">): Margin {
+/** `milli`: undefined where it is not known. */
+function marginFrom(milli: number | undefined, amounts: Omit<Margin, "margin" | "percent" | "perHour" | "untimed">): Margin {
   const { revenue, labour, parts, other } = amounts;
   const margin = revenue - labour - parts - other;
   return {
     ...amounts,
     margin,
     ...(revenue > 0 && { percent: divide(BigInt(margin) * BigInt(WHOLE), BigInt(revenue)) / PERCENT_SCALE }),
-    ...(milli > 0 && { perHour: timesOver(margin, 60_000, milli) }),
+    ...(milli === undefined && { untimed: true as const }),
+    ...(milli && { perHour: timesOver(margin, 60_000, milli) }),
   };
 }
