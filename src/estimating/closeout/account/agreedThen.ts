@@ -1,9 +1,12 @@
 /** Work done while an agreement stood that the owner has taken back since: no looking, and owed as agreed unless the shop lets it go. */
 import type { Limit } from "../../agreement/limit.js";
-import type { EstimateInput, Minor } from "../../input.js";
+import type { EstimateInput, Minor, TaxRules } from "../../input.js";
+import { timesOver } from "../../money/rounding.js";
+import { toScaledPercent, WHOLE } from "../../money/scales.js";
 import { split } from "../../money/split.js";
 import { withUniqueIds } from "../../parts/partLines.js";
 import type { Adjustment, Line, Sheet, Totals } from "../../sheet.js";
+import type { Taxed } from "../../totals/addUp.js";
 import { rush, sundries } from "../../totals/charges.js";
 import { discountOn } from "../../totals/discount.js";
 import { labourLines } from "../actual/actualLines.js";
@@ -91,16 +94,22 @@ export function withAgreedThen(
   looked: Looked,
   { lines: logged, beside, fitted, of: { input, sheet } }: Then,
   terms: NonNullable<AccountTerms["agreedThen"]>,
+  lookedBy: TaxRules,
 ): Looked & { readonly agreedThen?: AgreedThen } {
   const { policy = {}, rateBook } = input;
-  const own = withUniqueIds(logged);
+  const { tax, taxed } = bothTaxed(lookedBy, rateBook.tax);
+  const agreed = withUniqueIds(logged);
+  const own = agreed.map(taxed);
   const { total, prepaid } = looked.totals;
-  const adjustments = [...discountOn(own, shared(policy.discount, own, sheet.lines), rateBook).adjustments, ...beside(own)];
+  const adjustments = [
+    ...discountOn(agreed, shared(policy.discount, agreed, sheet.lines), rateBook).adjustments,
+    ...beside(agreed),
+  ].map(taxed);
   const lines = withUniqueIds([...looked.lines, ...own]);
   const upTo = Math.max(terms.upTo, total);
   const limit: Limit = { agreed: upTo, upTo, withTax: true, by: "ceiling" };
   const already = looked.held.allowances;
-  const bill = holdToLimit(lines, [...adjustments, ...already], rateBook.tax, prepaid, limit, false);
+  const bill = holdToLimit(lines, [...adjustments, ...already], tax, prepaid, limit, false);
   const agreedThen = { charged: terms.charged, amount: bill.totals.total - total };
   if (agreedThen.amount === 0) return looked;
   if (!terms.charged) return { ...looked, agreedThen };
@@ -110,6 +119,31 @@ export function withAgreedThen(
     totals: bill.totals,
     fitted,
   };
+}
+
+/** Each by its own book: the looking by that of the revision declined, what was agreed by its own, at its rates. */
+function bothTaxed(looked: TaxRules, agreed: TaxRules) {
+  const categories = [...looked.categories];
+  const idOf = new Map(
+    agreed.categories.map((category) => {
+      const { id, percent } = category;
+      const alike = looked.categories.filter((each) => each.percent === percent);
+      const known = alike.find((each) => each.id === id) ?? alike[0];
+      if (known) return [id, known.id];
+      let own = id;
+      while ([...categories, ...agreed.categories].some((each) => each.id === own && each !== category)) own += "+";
+      categories.push({ ...category, id: own });
+      return [id, own];
+    }),
+  );
+  const taxed = <T extends Taxed>(each: T): T => {
+    const { taxCategory: category, amount } = each;
+    if (agreed.included === looked.included) return { ...each, taxCategory: idOf.get(category)! };
+    const percent = toScaledPercent(agreed.categories.find(({ id }) => id === category)!.percent);
+    const [times, over] = agreed.included ? [WHOLE, WHOLE + percent] : [WHOLE + percent, WHOLE];
+    return { ...each, taxCategory: idOf.get(category)!, amount: timesOver(amount, times, over) };
+  };
+  return { tax: { ...looked, categories }, taxed };
 }
 
 /** A discount in money was for all that was agreed; what was done of it has its share. */

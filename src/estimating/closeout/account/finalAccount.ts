@@ -98,7 +98,7 @@ export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountRes
   const [rest, beyond] = partedLog(own, terms.notLooking);
   const bare = made(job, terms, allowed, of(rest), of(workedIn(job, rest, allowed.allowed)));
   const looked = { ...bare, notCharged: bare.notCharged + worthOf(of(beyond)) };
-  const account = terms.agreedThen ? withThen(looked, thenOf(job, then, of), terms.agreedThen) : looked;
+  const account = terms.agreedThen ? withThen(looked, thenOf(job, then, of), terms.agreedThen, allowed.allowed) : looked;
   return problems.length === 0 ? { ok: true, account } : { ok: false, problems, partial: account };
 }
 
@@ -109,8 +109,9 @@ function withThen(
   looked: FinalAccount,
   then: ReturnType<typeof thenOf>,
   terms: NonNullable<AccountTerms["agreedThen"]>,
+  { input }: ChargedRevision,
 ): FinalAccount {
-  const account: FinalAccount = { ...looked, ...withAgreedThen(looked, then, terms) };
+  const account: FinalAccount = { ...looked, ...withAgreedThen(looked, then, terms, input.rateBook.tax) };
   if (!account.agreedThen?.charged) return account;
   const own = workedOn({ ...then, work: then.work.map((work) => ({ ...work, agreed: true })) });
   const worked = {
