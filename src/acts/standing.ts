@@ -81,12 +81,12 @@ async function partsOfOpen(db: Database): Promise<ReadonlyMap<string, Parts>> {
 
 const NO_PARTS: Parts = { toGet: 0, onOrder: 0, held: 0 };
 
-/** `agreed`: those that were read already for the same page. */
+/** `agreed`: those that were read already for the same page. `amounts`: with possible work that was found, which is priced job by job. */
 export async function standings(
   db: Database,
   ids: readonly string[],
   now: Date,
-  agreed: Agreed = new Map(),
+  { agreed = new Map(), amounts = false }: { readonly agreed?: Agreed; readonly amounts?: boolean } = {},
 ): Promise<ReadonlyMap<string, Standing>> {
   if (ids.length === 0) return new Map();
   const rest = ids.filter((id) => !agreed.has(id));
@@ -96,7 +96,9 @@ export async function standings(
     return own ? [own.read] : [];
   });
   const standing = new Map<string, Standing>();
-  const each = await Promise.all([...others, ...known].map(async ([row, parts]) => [await reckoned(db, row), parts] as const));
+  const each = await Promise.all(
+    [...others, ...known].map(async ([row, parts]) => [await reckoned(db, row, amounts), parts] as const),
+  );
   for (const [row, parts] of each) standing.set(row.id, standingOf(row, parts, paid.get(row.id), now));
   return standing;
 }
@@ -107,7 +109,7 @@ export async function standingOfJob(db: Database, job: JobAsItStands, now: Date)
   const [[row, parts]] = (await withParts(db, [id])) as [readonly [StateRow, Parts]];
   const credits = credited(payments, closeOut?.basis.terms.payments);
   const paid = credits.length === 0 ? undefined : credits.reduce((sum, { amount }) => sum + amount, 0);
-  return standingOf(await reckoned(db, row, job), parts, paid, now);
+  return standingOf(await reckoned(db, row, true, job), parts, paid, now);
 }
 
 type Read = readonly [StateRow, Parts];
@@ -123,9 +125,9 @@ async function withParts(db: Database, ids: readonly string[]): Promise<readonly
 }
 
 /** Possible work that was found, and an answer from before deposits were kept with it, are priced again. */
-async function reckoned(db: Database, row: StateRow, read?: JobAsItStands): Promise<StateRow> {
+async function reckoned(db: Database, row: StateRow, amounts: boolean, read?: JobAsItStands): Promise<StateRow> {
   const unkept = row.state === "agreed" && row.deposit === undefined && row.depositOffered;
-  if (!row.found && !unkept) return row;
+  if (!(amounts && row.found) && !unkept) return row;
   const job = read ?? (await jobAsItStands(db, row.id));
   const amount = row.found ? job?.bill()?.totals.total : undefined;
   return {

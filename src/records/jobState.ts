@@ -85,6 +85,11 @@ export async function stateRows(db: Database, which: readonly string[] | SQLWrap
   if ("length" in which && which.length === 0) return [];
   const logged = (job: SQL, item: SQL) => sql`exists (select 1 from work_log w where w.job_id = ${job} and w.item = ${item}
       and not exists (select 1 from log_withdrawals where entry_id = w.id))`;
+  /** Of the piece itself, or of one that a service of it is made of. */
+  const within = (item: SQL) => sql`(${item} = i.value ->> '$.id' or ${item} like (i.value ->> '$.id') || '/%')`;
+  // How far a piece is ticked off is what was said last.
+  const ticked = (item: SQL, least: SQL) => sql`exists (select 1 from tick_offs t where t.job_id = s.job_id and ${item}
+      and t.count >= ${least} and not exists (select 1 from tick_offs x where x.job_id = t.job_id and x.item = t.item and x.rowid > t.rowid))`;
   const rows = await db.all<object>(sql`select s.job_id as id, s.state,
     (select count(*) from questions q where q.job_id = s.job_id
       and not exists (select 1 from question_replies where question_id = q.id)) as questions,
@@ -105,13 +110,12 @@ export async function stateRows(db: Database, which: readonly string[] | SQLWrap
         and i.value ->> '$.id' in (select value from json_each(a.chosen))))
       and i.value ->> '$.id' not in (select value from json_each(a.struck))
       and not ${logged(sql`s.job_id`, sql`i.value ->> '$.id'`)}
-      and not exists (select 1 from tick_offs t where t.job_id = s.job_id and t.item = i.value ->> '$.id'
-        and t.count >= i.value ->> '$.count')) end as left,
+      and not ${ticked(sql`t.item = i.value ->> '$.id'`, sql`i.value ->> '$.count'`)}) end as left,
     s.state not in ('closed', 'declined') and exists (select 1 from json_each(e.input, '$.items') i where i.value ->> '$.certainty.is' = 'if found'
       and i.value ->> '$.id' not in (select value from json_each(a.struck))
-      and (exists (select 1 from work_log w where w.job_id = s.job_id
-        and (w.item = i.value ->> '$.id' or w.item like (i.value ->> '$.id') || '/%'))
-      or exists (select 1 from tick_offs t where t.job_id = s.job_id and t.item = i.value ->> '$.id'))) as found
+      and (exists (select 1 from work_log w where w.job_id = s.job_id and ${within(sql`w.item`)}
+        and not exists (select 1 from log_withdrawals where entry_id = w.id))
+      or ${ticked(within(sql`t.item`), sql`1`)})) as found
     from job_states s
     left join estimates n on n.id = (select id from estimates where job_id = s.job_id order by revision desc limit 1)
     left join agreements a on a.id = (select id from agreements x where x.job_id = s.job_id and x.answer <> 'declined'

@@ -60,14 +60,18 @@ export function webReads(
     if (wrong) throw refused(wrong);
     return statements.map((_, step) => {
       const found = step_results?.[statements.length === 1 ? 0 : step + 1];
-      if (!found)
-        throw new LibsqlError("The database's server answered fewer statements than it was asked.", "HRANA_PROTO_ERROR");
+      if (!Array.isArray(found?.cols) || !Array.isArray(found.rows)) throw amiss();
+      if (found.rows.some((row) => row?.length !== found.cols.length)) throw amiss();
       return resultsOf(found.cols.map(({ name, decltype }) => ({ name: name ?? "", type: decltype ?? "" })))(found.rows, asRead);
     });
   };
 }
 
 const refused = ({ message, code }: Refusal): LibsqlError => new LibsqlError(message, code ?? "UNKNOWN");
+
+/** No answer of the database, then: told as the client tells it. */
+const amiss = (): LibsqlError =>
+  new LibsqlError("The database's server answered something else than it was asked.", "HRANA_PROTO_ERROR");
 
 /** More than one in a transaction of their own; a statement that is refused ends it. */
 function stepsOf(statements: readonly Statement[]): object[] {
@@ -107,19 +111,32 @@ function asSent(value: InValue): Value {
   if (typeof value === "bigint") return { type: "integer", value: String(value) };
   if (typeof value === "boolean") return { type: "integer", value: value ? "1" : "0" };
   if (value instanceof Date) return { type: "float", value: value.valueOf() };
-  return { type: "blob", base64: encodeBase64(value instanceof ArrayBuffer ? value : (value.slice().buffer as ArrayBuffer)) };
+  return { type: "blob", base64: encodeBase64(value instanceof ArrayBuffer ? value : new Uint8Array(value).buffer) };
 }
 
-function asRead(value: Value): unknown {
-  switch (value.type) {
-    case "text":
-    case "float":
-      return value.value;
-    case "integer":
-      return numberOf(value.value);
-    case "blob":
-      return decodeBase64(value.base64).buffer;
-    default:
+function asRead(value: Value | null): unknown {
+  switch (value?.type) {
+    case "null":
       return null;
+    case "text":
+      if (typeof value.value === "string") return value.value;
+      break;
+    case "float":
+      if (typeof value.value === "number") return value.value;
+      break;
+    case "integer":
+      if (typeof value.value === "string" && !Number.isNaN(Number(value.value))) return numberOf(value.value);
+      break;
+    case "blob":
+      return bytesOf(value.base64);
+  }
+  throw amiss();
+}
+
+function bytesOf(base64: string): ArrayBuffer {
+  try {
+    return decodeBase64(base64).buffer;
+  } catch {
+    throw amiss();
   }
 }

@@ -11,6 +11,7 @@ import type { Database } from "../../src/records/database.js";
 import { jobs } from "../../src/records/jobs.js";
 import { offersFor } from "../../src/records/offers.js";
 import { ownerLinks } from "../../src/records/ownerLinks.js";
+import { rateBooks } from "../../src/records/rateBooks.js";
 import { BARE_JOB, shop } from "../http/support/shop.js";
 import { answer, asks, replies } from "../records/support/answer.js";
 import { closing, HAND } from "../records/support/closed.js";
@@ -21,7 +22,7 @@ import { deskAt, done } from "./support/desk.js";
 
 const DAY = 24 * 60;
 const stand = async (db: Database, when: number, job = TAPE_ECHO): Promise<Standing> =>
-  (await standings(db, [job], new Date(at(when)))).get(job)!;
+  (await standings(db, [job], new Date(at(when)), { amounts: true })).get(job)!;
 /** One way to look at it for all: what the list is narrowed by, what is counted, and what stands there. */
 async function is(db: Database, when: number, state: Standing["state"], next: Standing["next"], job = TAPE_ECHO) {
   const found = await stand(db, when, job);
@@ -111,6 +112,30 @@ it("comes to what is agreed with what was found so far of it, also while a draft
   await comes(0, 9);
 });
 
+it("comes to what is agreed with a possible service of which a piece was ticked off", async () => {
+  const { db } = await shop();
+  const { id, version, jobId, rateBookId, input } = await draftOf(db, TAPE_ECHO);
+  const old = (await rateBooks.find(db, rateBookId))!;
+  const operation = old.book.operations.find(({ sort }) => sort !== "replacement")!.id;
+  const yearly = {
+    id: "yearly",
+    name: "Yearly service",
+    price: 6000,
+    work: [{ operation, count: 1 }],
+    source: { basis: "demo" },
+  } as const;
+  await rateBooks.changed(db, old, { services: [yearly] }, at(0)).write;
+  const item = { id: "svc", service: "yearly", count: 1, certainty: { is: "if found", probability: 0.4 } } as const;
+  const added = { jobId, rateBookId, rateBookVersion: old.version + 1, input: { ...input, items: [...input.items, item] } };
+  await draftSaved(db, id, version, added, at(0));
+  const { record } = await issued(db, id);
+  recordOf(await answer(db, "yes", await given(db, record.id), at(2)));
+  answerOf(await tick(db, { job: TAPE_ECHO, when: at(4) }, { item: "svc/1", count: 1, person: HAND }));
+  const { total } = owed(await stands(db, TAPE_ECHO));
+  expect(total).toBeGreaterThan((await standings(db, [TAPE_ECHO], new Date(at(5)))).get(TAPE_ECHO)!.amount!);
+  expect((await stand(db, 5)).amount).toBe(total);
+});
+
 it("with the owner: an answer is awaited, a question replied to first, and the offer renewed when it has ended", async () => {
   const { db } = await shop();
   const { secret, record } = await offered(db, "all");
@@ -170,6 +195,10 @@ it("ready: once all agreed work is logged or ticked off it is closed and handed 
   const { db } = await agreed("without parts");
   await finished(db);
   await is(db, 6, "ready", "close and hand back");
+  // How far a piece is, is what was said last.
+  const { id } = (await stands(db, TAPE_ECHO)).agreed()!.input.items.find(({ certainty }) => certainty.is === "planned")!;
+  answerOf(await tick(db, { job: TAPE_ECHO, when: at(7) }, { item: id, count: 0, person: HAND }));
+  expect((await stand(db, 8)).state).not.toBe("ready");
 });
 
 it("closed: what is unpaid is taken, what is over paid back, and then nothing is left; the amount is what was billed", async () => {

@@ -40,6 +40,7 @@ describe("what is read over HTTP", () => {
       'SELECT 1, 2, 1 AS "1" WHERE 0 UNION ALL SELECT 4, 5, 6',
       { sql: "SELECT hex(?) AS bytes, ? AS big, ? AS none", args: [new Uint8Array([7, 8]).buffer, 5n, null] },
       { sql: "SELECT hex(?) AS bytes", args: [new Uint8Array([0, 7, 8]).subarray(1)] },
+      { sql: "SELECT hex(?) AS bytes", args: [Buffer.from([7, 8])] },
     ];
     const together = await read(asked);
     for (const [at, one] of asked.entries()) {
@@ -79,6 +80,19 @@ describe("what is read over HTTP", () => {
       { results: [{ type: "ok", response: { type: "batch", result: { step_results: [null] } } }] },
     ])
       await expect(answering(body)(["SELECT 1"])).rejects.toMatchObject({ code: "HRANA_PROTO_ERROR" });
+    const cell = (value: unknown, cols: unknown = [{ name: "a" }], rows: unknown = [[value]]) => ({
+      results: [{ type: "ok", response: { type: "batch", result: { step_results: [{ cols, rows }], step_errors: [null] } } }],
+    });
+    expect((await answering(cell({ type: "integer", value: "5" }))(["SELECT 1"]))[0]!.rows[0]).toMatchObject({ a: 5 });
+    const none = { type: "null" };
+    for (const body of [
+      ...[null, { type: "text" }, { type: "integer" }, { type: "integer", value: "x" }, { type: "float", value: "1" }].map(
+        (odd) => cell(odd),
+      ),
+      ...[{ type: "blob" }, { type: "blob", base64: "%" }, { type: "day", value: "1" }].map((odd) => cell(odd)),
+      ...[cell(none, []), cell(none, null), cell(none, [{ name: "a" }], null), cell(none, [{ name: "a" }], [null])],
+    ])
+      await expect(answering(body)(["SELECT 1"]), JSON.stringify(body)).rejects.toMatchObject({ code: "HRANA_PROTO_ERROR" });
     const broken = { results: [{ type: "error", error: { message: "out of order", code: "SQLITE_BUSY" } }] };
     await expect(answering(broken)(["SELECT 1"])).rejects.toMatchObject({
       code: "SQLITE_BUSY",

@@ -48,7 +48,7 @@ jobs.get("/", async (c) => {
   const ids = page.rows.map(({ id }) => id);
   const [cards, standing, counts, begun] = await Promise.all([
     jobCards(db, page.rows),
-    standings(db, ids, clock(), agreed),
+    standings(db, ids, clock(), { agreed, amounts: true }),
     jobsInEach(db, agreed),
     after === undefined ? begunBy(c, settings) : [],
   ]);
