@@ -58,9 +58,12 @@ function unitIn(unit: Unit, language: string): Unit {
   };
 }
 
-/** What of an input has names: the owner's words and the unit's stand as they were said. */
-export function bookIn<I extends Pick<EstimateInput, "rateBook" | "paperwork">>(input: I, language: string): I {
-  const own = input.paperwork?.names;
+/** What of an input has names: the owner's words and the unit's stand as they were said. `own`: those of a later paper, to be held against it. */
+export function bookIn<I extends Pick<EstimateInput, "rateBook" | "paperwork">>(
+  input: I,
+  language: string,
+  own = input.paperwork?.names,
+): I {
   if (!IN[language]) return input;
   const { unit, paperwork, ...named } = input as I & Partial<EstimateInput>;
   const ours = own ? { ...put(named, own, READ), ...(unit && { unit }) } : input;
@@ -87,7 +90,10 @@ export function namesWithout(sheet: Sheet, input: EstimateInput, language: strin
   const { lines, options, ifFound, suggestions, adjustments, totals } = sheet;
   // Where an option stands by itself, its names are put together: the work itself tells them apart.
   const works = new Map(input.rateBook.operations.map(({ id, name }) => [id, name]));
-  const said = input.items.map(({ own, operation }) => ({ name: own?.name ?? works.get(operation ?? "") ?? "" }));
+  const said = input.items.map(({ own, operation, reason }) => ({
+    name: own?.name ?? works.get(operation ?? "") ?? "",
+    reason,
+  }));
   look([lines, options, ifFound, suggestions, said, adjustments, totals.taxGroups, { terms: input.paperwork?.terms ?? [] }], "");
   return [...found];
 }

@@ -34,6 +34,13 @@ describe("the first rate book in German", () => {
     const outcome = estimate(input);
     if (!outcome.ok) throw new Error("The demo has problems.");
     expect(namesWithout(outcome.sheet, input, "de")).toContain("Polish the case");
+    const why = {
+      ...input,
+      items: [...KEYBOARD.items, { ...own, certainty: { is: "planned" }, reason: "the lead is cracked" } as const],
+    };
+    const told = estimate(why);
+    if (!told.ok) throw new Error("The demo has problems.");
+    expect(namesWithout(told.sheet, why, "de")).toContain("the lead is cracked");
   });
 
   it("changes no figure, and within names put together only what is the book's", () => {

@@ -50,7 +50,11 @@ export function subjectOf(given: Sheet, asKept: EstimateInput, { earlier: before
   const words = isUntaxed(given.totals) ? untaxed(spoken) : spoken;
   const own = asKept.paperwork?.names;
   const [sheet, input] = spelled([namesIn(given, words.tag, own), bookIn(asKept, words.tag)] as const, spellings);
-  const earlier = before && { ...before, sheet: namesIn(before.sheet, words.tag, own), input: bookIn(before.input, words.tag) };
+  const earlier = before && {
+    ...before,
+    sheet: namesIn(before.sheet, words.tag, own),
+    input: bookIn(before.input, words.tag, own),
+  };
   const paperwork = input.paperwork ?? {};
   const asked: Tongue = { locale: spokenIn(paperwork.locale ?? ENGLISH, words.tag), currency: sheet.currency, words };
   const figures = `${money(sheet.totals.total, asked)} ${day(sheet.asOf, asked.locale)}`;

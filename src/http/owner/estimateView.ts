@@ -72,7 +72,7 @@ export async function estimateView(
   const changes =
     before &&
     ownerChanges(
-      { ...before, input: bookIn(before.input, tag), sheet: namesIn(before.sheet, tag, own) },
+      { ...before, input: bookIn(before.input, tag, own), sheet: namesIn(before.sheet, tag, own) },
       { input, sheet },
       tongue,
       job.payments.some(({ withdrawal }) => !withdrawal),

@@ -322,6 +322,29 @@ describe("options side by side", () => {
     expect([names.includes(text!), names.includes("Eigener Name")]).toEqual([true, true]);
   });
 
+  it("tells an owner who reads German from the second revision on of no change where words were only translated", async () => {
+    const told = await story();
+    const { desk, job } = told;
+    const add = async (revision: number, fields: Record<string, string>) =>
+      desk.press(
+        await desk.get(`${job}/extra-fault`),
+        revision === 1 ? /^Add it/ : `Add it to a draft of revision ${revision}`,
+        fields,
+      );
+    await add(1, { reason: "the lead is cracked", own: "Renew the mains lead", price: "30" });
+    await come(told, await issued(told));
+    await add(2, { reason: "a knob is missing", own: "Fit a knob", price: "5" });
+    await desk.press(await desk.get(`${job}/papers`), "Save", { language: "de" });
+    const page = await desk.get(`${job}/papers`);
+    const row = (text: string) => new RegExp(`name="names\\.(\\d+)\\.text" value="${text}"`).exec(page.html)?.[1];
+    const lead = { [`names.${row("Renew the mains lead")}.said`]: "Netzkabel erneuern" };
+    await desk.press(page, "Save", { ...lead, [`names.${row("the lead is cracked")}.said`]: "Das Kabel ist gerissen" });
+    const { seen } = await come(told, await issued(told));
+    const said = words(seen.html);
+    for (const text of ["Netzkabel erneuern", "Das Kabel ist gerissen", "Fit a knob"]) expect(said).toContain(text);
+    for (const text of ["Renew the mains lead", "the lead is cracked", "Berichtigt"]) expect(said).not.toContain(text);
+  });
+
   it("has the shop's own names in German once they were given, which later papers know and issued ones keep", async () => {
     const told = await story();
     const { desk, job, opened } = told;
