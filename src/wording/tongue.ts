@@ -29,3 +29,6 @@ export const usualLocale = (language: Language): string => WORDS[language].local
 
 /** What a person reads who chooses one. */
 export const languageName = (language: Language): string => WORDS[language].ownName;
+
+/** Within a sentence of the shop's, which is in English. */
+export const inEnglish = (language: Language): string => new Intl.DisplayNames("en", { type: "language" }).of(language)!;

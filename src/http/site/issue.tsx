@@ -24,7 +24,7 @@ import { namesWithout } from "../../wording/names.js";
 import { profileSourceText, unreadyText } from "../../wording/profile.js";
 import { warningText } from "../../wording/reasons.js";
 import { day, moment } from "../../wording/time.js";
-import { languageName, languageOf } from "../../wording/tongue.js";
+import { inEnglish, languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { pageDoor } from "../doors/page.js";
@@ -156,7 +156,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
         place: placeText(pointer),
         said: unprintableText(pointer, text, characters),
       }))}
-      {...(unnamed.length > 0 && { unnamed: { language: languageName(reads), texts: unnamed } })}
+      {...(unnamed.length > 0 && { unnamed: { language: inEnglish(reads), texts: unnamed } })}
       inWords={input.paperwork.summary !== undefined}
       reachable={c.var.publicOrigin !== undefined}
       canSend={(await sendHook.find(c.var.db))?.url !== undefined}

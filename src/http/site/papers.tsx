@@ -7,7 +7,7 @@ import { paperworkOf } from "../../acts/paperwork.js";
 import type { Package } from "../../estimating/input.js";
 import { PapersPage } from "../../pages/revise/papersPage.js";
 import { namesWithout } from "../../wording/names.js";
-import { LANGUAGES, languageName, languageOf } from "../../wording/tongue.js";
+import { inEnglish, LANGUAGES, languageName, languageOf } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { pageDoor } from "../doors/page.js";
@@ -87,6 +87,7 @@ function show(
   const { settings, owner, draft } = job;
   const { say, packages: _, ...form } = shown;
   const names = naming(c, job);
+  const issued = job.current && job.revision(job.current.id);
   return pageAnswer(
     c,
     <PapersPage
@@ -100,7 +101,10 @@ function show(
       {...(draft && { draft: draft.id })}
       options={(draft?.sheet?.options ?? []).map(({ id, names }) => ({ id, name: names.join("; ") }))}
       packages={shown.packages ?? setsOf(job)}
-      {...(names && { naming: { language: languageName(names.language), texts: names.texts } })}
+      {...(issued && {
+        issued: { revision: issued.revision, language: inEnglish(languageOf(issued.input.paperwork?.language)) },
+      })}
+      {...(names && { naming: { language: inEnglish(names.language), texts: names.texts } })}
       {...(say && { say })}
     />,
     form.errors.size > 0 ? 422 : 200,

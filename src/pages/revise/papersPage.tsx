@@ -20,6 +20,8 @@ interface PapersPageProps extends AskedForm {
   readonly options: readonly { readonly id: string; readonly name: string }[];
   /** The shop's own names on the draft, where the owner reads another language. */
   readonly naming?: { readonly language: string; readonly texts: readonly string[] };
+  /** What the owner has, as it was issued. */
+  readonly issued?: { readonly revision: number; readonly language: string };
   /** As they stand, or as they were typed. */
   readonly packages: readonly { readonly name: string; readonly options: readonly string[] }[];
   readonly say?: string;
@@ -92,7 +94,7 @@ const Naming = ({ naming, ...form }: PapersPageProps) =>
 const WORDS = "words";
 
 export const PapersPage = (props: PapersPageProps) => {
-  const { frame, job, owner, usual, errors, say } = props;
+  const { frame, job, owner, usual, errors, say, issued } = props;
   return (
     <JobFramed frame={frame} job={job} title="What the owner gets" wrong={errors.size > 0}>
       <ErrorSummary errors={new Map([...errors].map(([field, text]) => [field === "summary" ? WORDS : field, text]))} />
@@ -134,7 +136,7 @@ export const PapersPage = (props: PapersPageProps) => {
               {...props}
               name="language"
               label="Language"
-              hint="Your own names and terms are asked for once the owner reads another language than English."
+              hint={`${issued ? `Revision ${issued.revision} was issued in ${issued.language} and stays so, page and PDF; this is for what you issue next. ` : ""}Your own names and terms are asked for once the owner reads another language than English.`}
               options={[["", `As the shop's: ${usual.language}`], ...props.languages]}
             />
             <Box

@@ -337,6 +337,10 @@ describe("options side by side", () => {
     await desk.press(await desk.get(`${job}/papers`), "Save", { language: "de" });
     const page = await desk.get(`${job}/papers`);
     const row = (text: string) => new RegExp(`name="names\\.(\\d+)\\.text" value="${text}"`).exec(page.html)?.[1];
+    expect(words(page.html)).toContain("Your own names, in German");
+    expect(words(page.html)).toContain(
+      "Revision 1 was issued in English and stays so, page and PDF; this is for what you issue next.",
+    );
     const lead = { [`names.${row("Renew the mains lead")}.said`]: "Netzkabel erneuern" };
     await desk.press(page, "Save", { ...lead, [`names.${row("the lead is cracked")}.said`]: "Das Kabel ist gerissen" });
     const { seen } = await come(told, await issued(told));
@@ -350,7 +354,7 @@ describe("options side by side", () => {
     const { desk, job, opened } = told;
     await desk.press(await desk.get(`${job}/papers`), "Save", { language: "de" });
     expect(words((await desk.get(`${job}/issue`)).html)).toContain(
-      "of your own will be printed as written, though the owner reads Deutsch",
+      "of your own will be printed as written, though the owner reads German",
     );
     const page = await desk.get(`${job}/papers`);
     const rows = [...page.html.matchAll(/name="names\.(\d+)\.text" value="([^"]+)"/g)].map(
