@@ -8,6 +8,8 @@ import { resolve } from "../estimating/resolve.js";
 import { type Agreement, agreedTo } from "../records/agreements.js";
 import type { Instant } from "../records/database.js";
 import type { LogEntryValue } from "../records/workLog.js";
+import { mostWorded } from "../wording/agreement.js";
+import { wordsIn } from "../wording/tongue.js";
 import { partOf, timeOf } from "./asWork.js";
 import { foundBy, type JobAsItStands } from "./job.js";
 
@@ -19,8 +21,8 @@ interface AgreedThen extends Omit<NonNullable<AccountTerms["agreedThen"]>, "char
   readonly agreement: Agreement;
 }
 
-/** Undefined where there is none. Where an earlier agreement stands still: what that has not. */
-export function agreedThen(job: JobAsItStands): AgreedThen | undefined {
+/** Undefined where there is none. Where an earlier agreement stands still: what that has not. `asked`: what a refusal would promise. */
+export function agreedThen(job: JobAsItStands, asked = false): AgreedThen | undefined {
   const [input, stands, { answers }] = [job.input(), job.agreed(), job];
   const back = answers.filter(({ answer, id }) => answer !== "declined" && answers.some(({ corrects }) => corrects === id));
   if (!input || back.length === 0) return undefined;
@@ -34,7 +36,8 @@ export function agreedThen(job: JobAsItStands): AgreedThen | undefined {
     stands ? back.some(({ id }) => id === agreementAt(moment)?.id) : agreements.some(({ at }) => at <= moment);
   const offered = coverage(input, stands?.input ?? resolve(job.inputOf(job.revision(job.current!.id)!)));
   // Parts that are told by what they sold for alone are in no account; the time beside them is.
-  const entries = job.entries.filter(({ parts: _, ...entry }) => {
+  const running: typeof job.entries = job.timers.map((timer) => ({ ...timer, at: timer.startedAt, workedOn: "" }));
+  const entries = [...job.entries, ...running].filter(({ parts: _, ...entry }) => {
     const [time, part] = [timeOf(entry), partOf(entry)];
     if ((time ?? part) === undefined) return false;
     const within = time === undefined || offered.workNot(time.work) === undefined;
@@ -63,7 +66,8 @@ export function agreedThen(job: JobAsItStands): AgreedThen | undefined {
   const then = job.asAnswered(chosen);
   const { input: agreed, agreement } = then.agreed()!;
   const found = foundBy(agreed.items, entries, done);
-  return { entries: entries.map(({ id }) => id), upTo: mostOf(then), done, found, agreement };
+  const promised = stands || asked ? undefined : promisedBy(job, answers.slice(last.length));
+  return { entries: entries.map(({ id }) => id), upTo: promised ?? mostOf(then), done, found, agreement };
 }
 
 const setOf = (job: JobAsItStands, { estimateId, chosen, struck }: Agreement): EstimateInput => {
@@ -91,6 +95,15 @@ function coveredBy(job: JobAsItStands): (entry: LogEntryValue) => boolean {
   return ({ item, partKind, partType, ownPart }) =>
     item !== undefined && agreed.has(item) && (partKind ?? partType ?? ownPart) === undefined;
 }
+
+/** What the last refusal says, whatever was logged since; one that says nothing of it promised the looking alone. */
+const promisedBy = (job: JobAsItStands, refusals: readonly Agreement[]): Minor =>
+  refusals
+    .map(({ ceiling, wording, estimateId }) => {
+      const { paperwork } = job.inputOf(job.revision(estimateId)!);
+      return ceiling ?? mostWorded(wording, wordsIn(paperwork?.language).words);
+    })
+    .findLast((most) => most !== undefined) ?? 0;
 
 /** The bill, with what was found, that it would have come to as agreed; by its time, the most that was agreed. Tax included. */
 function mostOf(job: JobAsItStands): Minor {

@@ -74,8 +74,18 @@ function asDeclined(job: JobAsItStands, estimateId: string): JobAsItStands {
   const standing = job.answerTo(estimateId);
   if (!standing) return job;
   const back = { id: `${standing.id} taken back`, at: "9999-12-31T00:00:00.000Z", corrects: standing.id };
-  const answer: Agreement = { ...standing, ...back, answer: "declined" };
-  return job.asAnswered([...job.answers, answer]);
+  const { ceiling: _, ...agreed } = standing;
+  const answer: Agreement = { ...agreed, ...back, answer: "declined" };
+  const declined = job.asAnswered([...job.answers, answer]);
+  const most = agreedThen(declined, true)?.upTo;
+  return most === undefined ? declined : job.asAnswered([...job.answers, { ...answer, ceiling: most }]);
+}
+
+/** Of work done as agreed and the looking together, once this is declined: it is worded so, and nothing raises it afterwards. */
+function mostDeclined(job: JobAsItStands, estimateId: string, { ifDeclined }: Pick<Sheet, "ifDeclined">): Minor | undefined {
+  if (job.agreed(job.revision(estimateId)!.revision)) return undefined;
+  const most = agreedThen(asDeclined(job, estimateId))?.upTo;
+  return most ? Math.max(most, ifDeclined.amount) : undefined;
 }
 
 /** What is owed as the log and the ticks stand, once the answer to this revision is taken back; undefined where something stays agreed. */
@@ -92,7 +102,7 @@ export function answerWords(job: JobAsItStands, estimateId: string, answer: Answ
   const tongue = answerTongue(job, input);
   const { tag } = tongue.words;
   const told = { input: bookIn(input, tag), sheet: namesIn(priced.sheet, tag, input.paperwork?.names) };
-  const then = answer === "declined" ? agreedThen(asDeclined(job, estimateId))?.upTo : undefined;
+  const then = answer === "declined" ? mostDeclined(job, estimateId, priced.sheet) : undefined;
   return ownerAnswerText({ answer, ...told, struck: asked.struck, earlier, begun: isBegun(job), agreedThen: then }, tongue);
 }
 
@@ -119,10 +129,12 @@ function askedOf(job: JobAsItStands, given: Asked) {
   // A refusal chooses nothing.
   const kept = answer === "declined" ? { chosen: [], struck: [] } : set;
   const { currency, totals, deposit } = priced.sheet;
+  const most = answer === "declined" ? mostDeclined(job, estimateId, priced.sheet) : neverMore(priced.sheet);
   const told = {
     ...{ estimateId, revision: issue.revision, contentHash: issue.contentHash, answer, currency, ...kept },
     wording: answerWords(job, estimateId, answer, set),
-    ...(answer !== "declined" && { amount: totals.total, ceiling: neverMore(priced.sheet), deposit: deposit.amount }),
+    ...(answer !== "declined" && { amount: totals.total, deposit: deposit.amount }),
+    ...(most !== undefined && { ceiling: most }),
   };
   return { issue, input, tongue, set, priced, told };
 }

@@ -34,6 +34,7 @@ export interface Agreement extends KeptOnce, AgreedSet {
   readonly currency: CurrencyCode;
   /** Of the agreed set, tax included; absent when declined. */
   readonly amount?: Minor;
+  /** Declined: the most that looking and work done as agreed may come to, where the wording says so; absent in earlier ones. */
   readonly ceiling?: Minor;
   /** Promised for that very set; absent when declined, and from answers before 2026-11-28. */
   readonly deposit?: Minor;

@@ -156,6 +156,13 @@ export function ownerAnswerText({ input, ...given }: AnswerSubject, tongue: Tong
   return [what, optionsText(sheet.options, tongue), ifFoundText(sheet, tongue), upTo].filter(Boolean).join(" ");
 }
 
+/** In minor units, read from a refusal that says it. */
+export function mostWorded(wording: string, { tag }: Required<Tongue>["words"]): Minor | undefined {
+  const [before] = ownersPageIn(tag).words.declineAfter("\n").split("\n");
+  const [, most] = wording.split(before!);
+  return most === undefined ? undefined : Number(most.replaceAll(/\D/g, ""));
+}
+
 function documentName({ paperwork = {} }: EstimateInput, { locale, words = english }: Tongue): string {
   const texts = ownersPageIn(words.tag).words;
   const { number, revision, date } = paperwork;

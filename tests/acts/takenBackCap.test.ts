@@ -3,7 +3,8 @@ import { describe, expect, it } from "vitest";
 import { closeDeclined } from "../../src/acts/closeDeclined.js";
 import { owed } from "../../src/acts/owed.js";
 import { accountDeclined } from "../../src/acts/reckoning.js";
-import type { RateBook, TaxRules } from "../../src/estimating/input.js";
+import type { RateBook, TaxRules, WorkItem } from "../../src/estimating/input.js";
+import type { Database } from "../../src/records/database.js";
 import { rateBooks } from "../../src/records/rateBooks.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { shop } from "../http/support/shop.js";
@@ -11,16 +12,28 @@ import { answer } from "../records/support/answer.js";
 import { HAND } from "../records/support/closed.js";
 import { draftSaved, nextDraft } from "../records/support/drafts.js";
 import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "../records/support/livedIn.js";
-import { answerOf, log, stands } from "./support/bench.js";
+import { answerOf, log, stands, start, stop, tick } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
 
 const BACK = { answer: "declined", channel: "in person", corrects: "yes", reason: "taken back" } as const;
 
-async function agreed() {
+const EYE = {
+  ...{ id: "eye", own: { name: "Replace the tuning eye", price: 4000 }, count: 1 },
+  certainty: { is: "if found", probability: 0.4 },
+} as const;
+const PASS = { by: HAND, reason: "told to" };
+
+async function agreed(more: readonly WorkItem[] = []) {
   const { db } = await shop();
   const { id, version, jobId, rateBookId, rateBookVersion, input } = await draftOf(db, TAPE_ECHO);
   const policy = { ...input.policy, diagnosis: true };
-  await draftSaved(db, id, version, { jobId, rateBookId, rateBookVersion, input: { ...input, policy } }, at(0));
+  await draftSaved(
+    db,
+    id,
+    version,
+    { jobId, rateBookId, rateBookVersion, input: { ...input, items: [...input.items, ...more], policy } },
+    at(0),
+  );
   const { record } = await issued(db, id);
   recordOf(await answer(db, "yes", await given(db, record.id), at(2)));
   answerOf(await log(db, { id: "open", job: TAPE_ECHO, when: at(3) }, { minutes: 60 }));
@@ -73,5 +86,58 @@ describe("tax of a job that is declined by another rate book than it was agreed 
     const net = change(old.book.tax).included ? then / 1.2 : then;
     expect(Math.abs(agreedThen!.amount - net * 1.2)).toBeLessThanOrEqual(2);
     expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+});
+
+describe("what the words of a refusal promise", () => {
+  const saidIn = (wording: string) =>
+    Number(/both together no more than £([\d.,]+), tax/.exec(wording)?.[1]?.replaceAll(/\D/g, ""));
+  const lastOf = async (db: Database) => (await stands(db, TAPE_ECHO)).answers.at(-1)!;
+
+  /** All of it ticked off and opened for hours, and then taken back. */
+  async function allDone() {
+    const made = await agreed([EYE]);
+    const { db, record } = made;
+    answerOf(await log(db, { id: "long", job: TAPE_ECHO, when: at(3) }, { minutes: 300 }));
+    for (const { id: item, count, certainty } of (await stands(db, TAPE_ECHO)).agreed()!.input.items)
+      if (certainty.is === "planned" && count > 0)
+        answerOf(await tick(db, { job: TAPE_ECHO, when: at(4) }, { item, count, person: HAND }));
+    recordOf(await answer(db, "back", await given(db, record.id, BACK), at(8)));
+    return made;
+  }
+
+  it("stands on record, and nothing that is logged after it raises it", async () => {
+    const { db } = await allDone();
+    const { ceiling, wording } = await lastOf(db);
+    expect(ceiling).toBe(saidIn(wording));
+    expect(owed(await stands(db, TAPE_ECHO)).total).toBe(ceiling);
+    answerOf(await log(db, { id: "eyed", job: TAPE_ECHO, when: at(9) }, { item: "eye", minutes: 5 }, PASS));
+    expect(owed(await stands(db, TAPE_ECHO)).total).toBe(ceiling);
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+
+  it("is kept by an earlier record too, which says it in words alone or promised the looking alone", async () => {
+    const { db, record } = await allDone();
+    answerOf(await log(db, { id: "eyed", job: TAPE_ECHO, when: at(9) }, { item: "eye", minutes: 5 }, PASS));
+    const job = await stands(db, TAPE_ECHO);
+    const { ceiling, ...before } = job.answers.at(-1)!;
+    const asKept = (wording: string) => accountDeclined(job.asAnswered([...job.answers.slice(0, -1), { ...before, wording }]))!;
+    expect(asKept(before.wording).totals.total).toBe(ceiling);
+    const [alone] = before.wording.split(" For work done while");
+    const { totals, agreedThen } = asKept(alone!);
+    expect([totals.total <= record.sheet!.ifDeclined.amount, agreedThen]).toEqual([true, undefined]);
+  });
+
+  it("counts a timer that runs, and holds what it comes to", async () => {
+    const { db, record, item } = await agreed();
+    answerOf(await log(db, { id: "long", job: TAPE_ECHO, when: at(3) }, { minutes: 300 }));
+    answerOf(await start(db, { id: "timer", job: TAPE_ECHO, when: at(4) }, { person: "Ines", item: item.id }));
+    recordOf(await answer(db, "back", await given(db, record.id, BACK), at(64)));
+    const { ceiling, wording } = await lastOf(db);
+    expect(ceiling).toBe(saidIn(wording));
+    const before = owed(await stands(db, TAPE_ECHO)).total!;
+    answerOf(await stop(db, { id: "stopped", job: TAPE_ECHO, when: at(65) }, { person: "Ines", override: PASS }));
+    const after = owed(await stands(db, TAPE_ECHO)).total!;
+    expect([after > before, after <= ceiling!]).toEqual([true, true]);
   });
 });

@@ -72,7 +72,8 @@ const answerTold = {
 
 export const agreementPreview = z.strictObject(answerTold).meta({
   id: "AgreementPreview",
-  description: "The words that would stand on record, and what is agreed to by them in minor units; a refusal has no amount",
+  description:
+    "The words that would stand on record, and what is agreed to by them in minor units; a refusal has no amount, and a ceiling where work done as agreed is owed beside the looking",
 });
 
 export const keptAgreement = z

@@ -85,7 +85,7 @@ const Answer = ({ answer, tongue, job }: { answer: AnswerRow; tongue: Tongue; jo
       {answer.channel}
       {answer.recorded ? `; put on record by ${answer.recorded}` : ""}.
       {answer.amount === undefined ? "" : ` Total ${money(answer.amount, tongue)}`}
-      {answer.ceiling === undefined ? "" : `, ceiling ${money(answer.ceiling, tongue)}.`}
+      {answer.amount === undefined || answer.ceiling === undefined ? "" : `, ceiling ${money(answer.ceiling, tongue)}.`}
     </p>
     {answer.ended ? <p>The offer had ended on {answer.ended}; it was taken all the same.</p> : null}
     {answer.reason ? <p>Why it was corrected: {answer.reason}</p> : null}
