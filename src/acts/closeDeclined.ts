@@ -87,7 +87,10 @@ export const closeDeclined = act({
       return wrongField("/agreedThen", "agreed work unsaid", agreedWorkAsked(then.amount, job.tongue));
     if (!reckoned.ok) return refused("input refused", { errors: faultsOf(reckoned) });
     const { total } = reckoned.result.account.totals;
-    const moved = movedSince(seen, total, job);
+    const turned = then && (await handBackOf(desk, job, { ...value, agreedThen: then.charged ? "let go" : "charged" }));
+    const other =
+      turned && !("refused" in turned) && turned.reckoned.ok ? turned.reckoned.result.account.totals.total : undefined;
+    const moved = movedSince(seen, total, job, other);
     if (moved) return moved;
     return recorded(desk, job, {
       ...{ ...toClose, result: reckoned.result, reason },

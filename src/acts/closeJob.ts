@@ -108,13 +108,17 @@ export function closer(
   return wrongField("/reason", "reason missing", `${WHY} is missing; say it for the record.`);
 }
 
-/** Refused where the total is another than the one looked at. */
-export const movedSince = (seen: Minor | undefined, total: Minor, { tongue }: Pick<JobAsItStands, "tongue">) =>
-  seen === undefined || seen === total
-    ? undefined
-    : refused("price differs", {
-        detail: `The total moved from ${cash(seen, tongue)} to ${cash(total, tongue)} since the account was shown. Nothing is closed yet: look at it again.`,
-      });
+/** Refused where the total is another than the one looked at. `otherwise`: what it comes to by the other choice. */
+export function movedSince(seen: Minor | undefined, total: Minor, { tongue }: Pick<JobAsItStands, "tongue">, otherwise?: Minor) {
+  if (seen === undefined || seen === total) return undefined;
+  const [was, is] = [cash(seen, tongue), cash(total, tongue)];
+  return refused("price differs", {
+    detail:
+      seen === otherwise
+        ? `With what you chose, it comes to ${is}, where ${was} was shown. Nothing is closed yet: close again to confirm.`
+        : `The total moved from ${was} to ${is} since the account was shown, by what was changed here or logged. Nothing is closed yet: look at it again.`,
+  });
+}
 
 const fields = z
   .strictObject({

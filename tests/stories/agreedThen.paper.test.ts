@@ -116,7 +116,10 @@ it("is asked whether that work is charged, with what it comes to, and never call
 
   const correction = await told.desk.get(`${told.job}/hand-back?correct`);
   const asked = await told.desk.press(correction, "Correct the close-out", { agreedThen: "let go", reason: "as a courtesy" });
-  const let_go = asked.status === 409 ? await told.desk.press(asked, "Correct the close-out") : asked;
+  const shown = cash((await closeOuts.standing(db, told.jobId))!.result.account.totals.total);
+  expect(flat(asked.html)).toContain(`where ${shown} was shown. Nothing is closed yet: close again to confirm.`);
+  expect(flat(asked.html)).toMatch(/With what you chose, it comes to £[\d.]+, where £/);
+  const let_go = await told.desk.press(asked, "Correct the close-out");
   expect(let_go.status, words(let_go.html)).toBe(200);
   const corrected = (await closeOuts.standing(db, told.jobId))!.result.account;
   expect(corrected.agreedThen).toEqual({ charged: false, amount: worth });
