@@ -109,7 +109,16 @@ owner.post(OWNER_PATHS.agreement, (c) =>
   withForm(c, (visit, issue, fields) =>
     ownerDoor(c, answerByLink, visit, issue, fields, {
       amount: "price differs",
-      page: () => c.redirect(`${OWNER_PATHS.estimate}?revision=${issue.revision}&said=answer`, 303),
+      page: async () => {
+        const { question } = typedIn(fields).typed;
+        // Begun beside the answer, and not sent: too long for an address or a cookie. Sent again, the answer is the one that stands.
+        if (question?.trim())
+          return showView(
+            c,
+            await estimateView(c, await anew(c, visit), issue, undefined, { say: "answer", typed: { question } }),
+          );
+        return c.redirect(`${OWNER_PATHS.estimate}?revision=${issue.revision}&said=answer`, 303);
+      },
       told: async ({ again }) => [(await estimateView(c, await anew(c, visit), issue, undefined)).answer, again ? 200 : 201],
     }),
   ),

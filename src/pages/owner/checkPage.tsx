@@ -57,6 +57,7 @@ export const CheckPage = ({ frame, view, answer, here }: CheckPageProps) => {
         <Carried name="begun" values={declines ? [view.begun ? "yes" : "no"] : []} />
         <Carried name="amount" values={[String(sheet.totals.total)]} />
         <Carried name="name" values={[typed?.name ?? ""]} />
+        <Carried name="text" values={typed?.question ? [typed.question] : []} />
         <p class="actions">
           <button type="submit" name="answer" value={answer} class="primary">
             {declines ? declineText(view) : agreeText(view)}

@@ -1,5 +1,6 @@
 /** The owner's pages as a browser without script meets them. */
 import { describe, expect, it } from "vitest";
+import { jobAsItStands } from "../../../src/acts/job.js";
 import { withChoices } from "../../../src/estimating/agreement/choices.js";
 import { addDays } from "../../../src/estimating/day.js";
 import { estimate } from "../../../src/estimating/estimate.js";
@@ -510,6 +511,21 @@ describe("questions", () => {
     await owner.press(seen, "Send the question", filled);
     expect(words((await owner.get("/o/estimate")).html).match(/How long\?/g)).toHaveLength(1);
     expect(await answersOf(told.opened.db, told.jobId)).toEqual([]);
+  });
+
+  it("typed and not sent stay in their box while the answer is sent, or gone back from", async () => {
+    const told = await story();
+    const { owner, seen } = await come(told, await issued(told));
+    const half = "And could you\nalso look at";
+    const check = await owner.press(seen, /^Agree to/, { name: NAME, text: half });
+    const box = (html: string) => /<textarea id="question"[^>]*>([^<]*)</.exec(html)?.[1];
+    expect(box((await owner.press(check, "Go back and change it")).html)).toBe(half);
+    const done = await owner.press(check, /^Agree/);
+    expect([done.status, box(done.html)]).toEqual([200, half]);
+    expect(words(done.html)).toContain("Your answer is on record");
+    expect(await answersOf(told.opened.db, told.jobId)).toHaveLength(1);
+    const { questions } = (await jobAsItStands(told.opened.db, told.jobId))!;
+    expect(questions).toEqual([]);
   });
 
   it("are answered on the same page", async () => {
