@@ -127,6 +127,23 @@ it("is asked whether that work is charged, with what it comes to, and never call
   expect((await verifyShop(db)).mismatch).toBeUndefined();
 }, 300_000);
 
+it("closed in one of two tabs, the other shows its form again with what was typed, and why", async () => {
+  const { told } = await takenBack();
+  const [here, there] = [await told.desk.get(`${told.job}/hand-back`), await told.desk.get(`${told.job}/hand-back`)];
+  const typed = { by: HAND, to: NAME, agreedThen: "charged" };
+  expect((await told.desk.press(here, "Close the job", typed)).status).toBe(200);
+  const late = await told.desk.press(there, "Close the job", { ...typed, note: "the lid is scratched" });
+  expect(late.status).toBe(409);
+  expect(flat(late.html)).toContain(
+    `It was closed on 2026-11-25 by ${HAND}. What you typed is below, and nothing of it is recorded`,
+  );
+  expect(late.html).toMatch(/<textarea[^>]*name="note"[^>]*>the lid is scratched</);
+  const corrected = await told.desk.press(late, "Correct the close-out", { reason: "said of the lid" });
+  expect(corrected.status, words(corrected.html)).toBe(200);
+  const { basis } = (await closeOuts.standing(told.opened.db, told.jobId))!;
+  expect(basis.terms.handBack).toMatchObject({ note: "the lid is scratched" });
+}, 300_000);
+
 it("is asked by program too", async () => {
   const { told } = await takenBack();
   const said = { by: HAND, closedOn: "2026-11-25", to: NAME, oldParts: { is: "returned" } };

@@ -31,6 +31,9 @@ handBack.get(at, async (c) => {
   return show(c, subject, fresh(closeDeclined, known));
 });
 
+const TYPED_KEPT =
+  "What you typed is below, and nothing of it is recorded: send it as a correction, with its reason, or leave it.";
+
 const OPENED_UNSAID = "Was the unit opened? is missing; opening that is not logged is not charged. Choose one.";
 
 /** Asked, and not answered. */
@@ -47,11 +50,13 @@ handBack.post(at, async (c) => {
     ...{ on: { job: subject.job.id }, tongue: subject.tongue, desk },
     ...(unsaid && { said: unsaid }),
     done: () => `/jobs/${subject.job.id}/close-out?closed`,
-    show: (again) =>
-      // Closed meanwhile by somebody else: there is nothing to put right in the form.
-      subject.stands.closeOut && again.refusal && again.refusal.is !== "price differs"
-        ? refuse(c, again.refusal.is, again.refusal)
-        : show(c, subject, again),
+    show: async (again) => {
+      const { is } = again.refusal ?? {};
+      if (is !== "closed already" && is !== "nothing to correct") return show(c, subject, again);
+      // Closed or corrected meanwhile, as in another tab: what was typed may still be a correction.
+      const errors = new Map([["", `${again.errors.get("")} ${TYPED_KEPT}`]]);
+      return show(c, (await jobSubject(c, subject.job.id)) ?? subject, { ...again, errors });
+    },
   });
 });
 
