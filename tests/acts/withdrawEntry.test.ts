@@ -219,6 +219,18 @@ describe("possible work that was logged or ticked off by mistake", () => {
     expect(await eye()).toEqual(["optional", false]);
   });
 
+  it("stays planned where the shop planned it by hand before anything was done", async () => {
+    const { db, eye } = await drafted();
+    const { draft } = await stands(db, TAPE_ECHO);
+    const items = draft!.input.items.map((item) =>
+      item.id === "eye" ? { ...item, certainty: { is: "planned" as const } } : item,
+    );
+    await draftSaved(db, draft!.id, draft!.version, { ...draft!, input: { ...draft!.input, items } }, at(3));
+    await ticked(db, 1, 4);
+    await ticked(db, 0, 5);
+    expect(await eye()).toEqual(["planned", false]);
+  });
+
   it("follows the entry that is put in place of the wrong one", async () => {
     const { db, eye } = await drafted();
     const corrected = async (wrong: string, minute: number, item: string) =>
