@@ -36,7 +36,7 @@ const otherNodes = (process.env.OTHER_NODES ?? "")
         runProject("node", { bin, only: "tests/estimating" }),
   );
 
-/** One stage after the other; lanes of a stage side by side, so that no core waits for a browser. No third: a page that shares a core with four others is not waited for long enough. */
+/** One stage after the other; lanes of a stage side by side, so that no core waits for a browser; a third would only have pages waited for longer, which costs a browser processor time too. */
 const STAGES: readonly (readonly (readonly Step[])[])[] = [
   [[check("build", "tsx", "src/tools/build.ts")]],
   [
