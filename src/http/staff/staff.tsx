@@ -61,7 +61,7 @@ async function door<F extends z.ZodObject, A, On>(
 function linkFor(c: Context<AppEnv>, name: string, { address }: Invited): NonNullable<StaffPageProps["link"]> {
   const from = c.req.header("origin") ?? "";
   const seen = new URL(URL.canParse(from) ? from : c.var.origin).origin;
-  const origin = opensElsewhere(seen) ? seen : (c.var.publicOrigin ?? seen);
+  const origin = [seen, c.var.publicOrigin ?? seen].find(opensElsewhere) ?? seen;
   return { name, address: origin + address, days: INVITATION_DAYS, here: c.var.reachable && !opensElsewhere(origin) };
 }
 
