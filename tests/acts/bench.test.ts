@@ -1,6 +1,7 @@
 /** What the bench put on record, as the close-out reads it. */
 import { describe, expect, it } from "vitest";
 import { switchTimer } from "../../src/acts/timer.js";
+import { tickedOnly } from "../../src/estimating/agreement/workLog.js";
 import type { LogEntryValue } from "../../src/records/workLog.js";
 import { agreedShop } from "../http/support/agreedShop.js";
 import { shop } from "../http/support/shop.js";
@@ -92,6 +93,27 @@ describe("the engine's log of a job", () => {
     for (const id of ["r", "r"]) expect((await read(db, made(id, at(5), id), reading)).ok).toBe(true);
     expect((await stands(db, TAPE_ECHO)).readings).toEqual([{ ...reading, unit: "V", id: "r", jobId: TAPE_ECHO, at: at(5) }]);
   });
+});
+
+it("work ticked off and not timed is used at the time and with the parts it was agreed at, until it is timed", async () => {
+  const { db, made, logged } = await bench();
+  const { input, sheet } = (await stands(db, TAPE_ECHO)).agreed()!;
+  const partsOf = (item: string) =>
+    sheet.lines.filter(({ sort, from }) => sort === "part" && from.some((by) => by.is === "item" && by.id === item));
+  const { id: item, count } = input.items.find(({ id, certainty }) => certainty.is === "planned" && partsOf(id).length === 1)!;
+  const line = sheet.lines.find(({ id }) => id === `labour:${item}`)!;
+  const spent = async () => (await stands(db, TAPE_ECHO)).spent()!.withoutTax;
+  expect(await spent()).toBe(0);
+  answerOf(await tick(db, made("all", at(5), "all"), { item, count, person: "Ines" }));
+  const ticked = await spent();
+  const { agreedWork, logged: entries, done: counts } = await stands(db, TAPE_ECHO);
+  expect(tickedOnly(input, agreedWork()!, entries(), counts)).toEqual([{ item, minutes: line.minutes, pieces: count }]);
+  expect(tickedOnly(input, agreedWork()!, [{ item, parts: 100 }], counts)).toEqual([{ item, minutes: line.minutes }]);
+  // Less the discount of the demo.
+  expect(ticked).toBeGreaterThan(line.amount);
+  await logged({ item, minutes: 1 });
+  expect(await spent()).toBeLessThan(ticked);
+  expect(await spent()).toBeGreaterThan(0);
 });
 
 it("work is ticked off beyond what was agreed only where an override let some of that very work be logged", async () => {

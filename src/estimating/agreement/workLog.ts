@@ -1,6 +1,6 @@
 /** Whether a work log entry may be made: for work that is agreed, and within the limit. What is refused may be overridden with a reason and a name. */
 import type { EstimateInput, Minor, Minutes, WorkItem } from "../input.js";
-import { priceMilli, toMilli } from "../money/scales.js";
+import { fromMilli, priceMilli, toMilli } from "../money/scales.js";
 import type { Unagreed } from "../problems.js";
 import { behindOf, flatPriceOf, operationIdOf, ownPartOf, partOf, resolve } from "../resolve.js";
 import type { Sheet } from "../sheet.js";
@@ -67,6 +67,24 @@ export function logged(
     ...(policy.rush ? rush(lines, rateBook) : []),
   ];
   return addUp(lines, adjustments, tax, 0);
+}
+
+/** Ticked off and not timed: at the time and with the pieces agreed, as it is billed when the job is closed. */
+export function tickedOnly(
+  current: EstimateInput,
+  { sheet }: AgreedWork,
+  log: readonly LoggedWork[],
+  done: Readonly<Record<string, number>>,
+): LoggedWork[] {
+  const timed = new Set(log.flatMap(({ item, minutes }) => (item !== undefined && minutes ? [item] : [])));
+  const used = new Set(log.flatMap(({ item, parts, pieces }) => (item !== undefined && (parts || pieces) ? [item] : [])));
+  const lines = new Map(sheet.lines.map((line) => [line.id, line]));
+  return current.items.flatMap(({ id }) => {
+    const { minutes = 0, count = 0 } = lines.get(`labour:${id}`) ?? {};
+    const pieces = Math.min(done[id] ?? 0, count);
+    if (pieces <= 0 || timed.has(id)) return [];
+    return [{ item: id, minutes: fromMilli(Math.round((toMilli(minutes) * pieces) / count)), ...(!used.has(id) && { pieces }) }];
+  });
 }
 
 /** What is sold at a fixed price, by each item that is logged for it; `parts`: its parts are charged beside it. */

@@ -1,5 +1,6 @@
 /** What few lines need: own words or another price, a group, the original part. */
 import { HAZARDS } from "../../estimating/lists.js";
+import { money } from "../../wording/figures.js";
 import { listed } from "../../wording/list.js";
 import { offered } from "../../wording/rateBookParts.js";
 import { ownMarginText, stateOptions } from "../../wording/risk.js";
@@ -100,12 +101,15 @@ export function marginOf({ sheet, read, context }: IntakeView, row: string): str
 }
 
 /** What is not drawn of the line, as far as a few words say it. */
-export function filledIn({ fields }: IntakeView, field: string): string {
+export function filledIn({ fields, read, context }: IntakeView, row: string): string {
+  const field = `line.${row}`;
+  // As it is read, so that it says the same as typed and as saved.
+  const price = read.input.items.find(({ id }) => id === idOf(row))?.own?.price;
   const said = (leaf: string) => fields.get(`${field}.${leaf}`)?.trim() ?? "";
   const times = TIMES.map(said).filter(Boolean);
   const told = [
     ...(times.length > 0 ? [`${[...new Set(times)].join(" / ")} min each`] : []),
-    ...(said("price") ? [`price ${said("price")} each`] : []),
+    ...(said("price") ? [`price ${price === undefined ? said("price") : money(price, context)} each`] : []),
     ...(said("cost") ? [`part costs ${said("cost")}`] : []),
     ...(said("brought") ? ["the owner brings the part"] : []),
     ...(said("keep") ? ["kept for next time"] : []),

@@ -32,7 +32,7 @@ export const LineRow = ({ view, row, number, texts }: RowProps & { readonly numb
   const certainty = said("certainty") || "planned";
   const reason = said("reason") !== "" || certainty !== "planned" || open;
   const both = open || (operation === "") === (part === "");
-  const told = open ? "" : filledIn(view, field);
+  const told = open ? "" : filledIn(view, row);
   const slot = { view, field };
   return (
     <fieldset class="line" id={`place-at-${row}`} data-line={row}>

@@ -177,7 +177,8 @@ export const YourAnswer = ({ view }: { view: EstimateView }) => {
         errors={new Map(fault ? [["name", fault]] : [])}
       />
       <p class="actions" id="answers" data-follows>
-        {open ? (
+        {/* With no tick left there is nothing to agree to. */}
+        {open && (view.work.length === 0 || view.choice.struck.length < view.work.length) ? (
           <button type="submit" name="answer" value="agreed" class="primary">
             {agreeText(view)}
           </button>

@@ -29,7 +29,7 @@ export const Order = ({ sheet, tongue, open = false }: SheetProps & { open?: boo
       ) : null}
       {removal.length > 0 ? (
         <details id="order-removal" open={open}>
-          <summary>Removal, {removal.length} steps</summary>
+          <summary>Removal, {stepsOf(removal)}</summary>
           <ol class="steps">
             {removal.map((step) => (
               <li id={`step-${key(step.id)}`}>
@@ -49,7 +49,7 @@ export const Order = ({ sheet, tongue, open = false }: SheetProps & { open?: boo
       ) : null}
       {refit.length > 0 ? (
         <details id="order-refit" open={open}>
-          <summary>Refit, {refit.length} steps</summary>
+          <summary>Refit, {stepsOf(refit)}</summary>
           <ol class="steps">
             {refit.map((step) => (
               <li>
@@ -63,3 +63,5 @@ export const Order = ({ sheet, tongue, open = false }: SheetProps & { open?: boo
     </section>
   );
 };
+
+const stepsOf = ({ length }: readonly unknown[]): string => `${length} ${length === 1 ? "step" : "steps"}`;

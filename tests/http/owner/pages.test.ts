@@ -204,6 +204,11 @@ describe("answering", () => {
     const [struck, ...kept] = all;
     expect(seen.html.lastIndexOf('name="work"')).toBeLessThan(seen.html.indexOf('id="your-answer"'));
     expect(words(seen.html)).toContain(`all ${all.length} ticked`);
+    // With nothing ticked there is nothing to agree to.
+    const none = words((await owner.press(seen, "Work out the price", { work: [""] })).html);
+    expect(none).toContain(`0 of ${all.length} ticked`);
+    expect(none).not.toMatch(/Agree to/);
+    expect(none).toMatch(/Decline/);
     const fewer = words((await owner.press(seen, "Work out the price", { work: kept })).html);
     expect(fewer).toContain(`${kept.length} of ${all.length} ticked`);
     expect(fewer).not.toMatch(/all (of it|\d+) (is )?ticked/i);

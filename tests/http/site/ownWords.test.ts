@@ -50,6 +50,13 @@ const bookOf = async ({ db }: { db: Parameters<typeof shopSettings>[0] }) =>
   (await rateBooks.find(db, (await shopSettings(db)).rateBookId))!.book;
 
 describe("own words on a line", () => {
+  it("at a price say it alike as typed and as saved", async () => {
+    const { desk, page, id } = await saved({ "line.l1.likely": "", "line.l1.price": "35.00" });
+    expect([page.status, words(page.html)]).toEqual([200, expect.stringContaining("Saved.")]);
+    const again = words((await desk.get(`/estimates/${id}`)).html);
+    expect(again).toContain("price £35.00 each");
+  });
+
   it("come to the same on page, paper and by program, and to what a hand reckons", async () => {
     const { opened, page, kept } = await saved();
     expect([page.status, words(page.html)]).toEqual([200, expect.stringContaining("Saved.")]);
