@@ -6,10 +6,10 @@ import { z } from "zod";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
 import { type Estimate, priced } from "../records/estimates.js";
 import { creditOf, standing } from "../records/payments.js";
-import { agreedWorkAsked } from "../wording/account.js";
 import { act, type Desk, refused, wrongField } from "./act.js";
 import { firstDraft } from "./beginDraft.js";
 import {
+  AGREED_THEN,
   CORRECTION,
   COSTS,
   closer,
@@ -20,10 +20,11 @@ import {
   OPENED,
   partsAs,
   recorded,
+  thenUnsaid,
   wrongParts,
 } from "./closeJob.js";
 import { engineFaults } from "./fault.js";
-import { choice, day, hand, line, lines, maybe, note } from "./field.js";
+import { day, hand, line, lines, maybe, note } from "./field.js";
 import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
 import { saidUnopened } from "./opened.js";
@@ -44,10 +45,7 @@ const fields = z
       note("In what state it goes back", { most: 2000, hint: "Such as: closed up as it came, the fault still there." }),
     ),
     opened: OPENED,
-    agreedThen: maybe(choice("Work done while it was agreed", ["charged", "let go"])).meta({
-      description:
-        "Where work was logged or ticked off as agreed before the owner took that back: charged as it was agreed, or not. Asked for while there is such work",
-    }),
+    agreedThen: AGREED_THEN,
     oldParts: OLD_PARTS,
     costs: COSTS,
     ...CORRECTION,
@@ -82,11 +80,11 @@ export const closeDeclined = act({
     const wrong = wrongParts(value.oldParts) ?? saidUnopened(job, value.opened);
     if (wrong) return wrong;
     const { toClose, reckoned } = ready;
-    const then = reckoned.ok ? reckoned.result.account.agreedThen : undefined;
-    if (then && value.agreedThen === undefined)
-      return wrongField("/agreedThen", "agreed work unsaid", agreedWorkAsked(then.amount, job.tongue));
     if (!reckoned.ok) return refused("input refused", { errors: faultsOf(reckoned) });
-    const { total } = reckoned.result.account.totals;
+    const unsaid = thenUnsaid(reckoned, value, job);
+    if (unsaid) return unsaid;
+    const { agreedThen: then, totals } = reckoned.result.account;
+    const { total } = totals;
     const turned = then && (await handBackOf(desk, job, { ...value, agreedThen: then.charged ? "let go" : "charged" }));
     const other =
       turned && !("refused" in turned) && turned.reckoned.ok ? turned.reckoned.result.account.totals.total : undefined;

@@ -29,6 +29,7 @@ import { creditOf, standing, uncredited, unrecorded } from "../records/payments.
 import { sha256 } from "../records/sha256.js";
 import { adding } from "../records/standardCosts.js";
 import { type NewEvent, shortHead, type Write } from "../records/trail.js";
+import { agreedWorkAsked } from "../wording/account.js";
 import { money as cash } from "../wording/figures.js";
 import { workTitle } from "../wording/line.js";
 import { listed } from "../wording/list.js";
@@ -61,6 +62,10 @@ export const OLD_PARTS = z.strictObject({
 export const OPENED = maybe(choice("Was the unit opened?", ["no", "yes"])).meta({
   description:
     "Where only looking is charged and no opening is logged: 'no' is told on the account, and refused where log or ticks tell otherwise. Opening that is not logged is not charged",
+});
+export const AGREED_THEN = maybe(choice("Work done while it was agreed", ["charged", "let go"])).meta({
+  description:
+    "Where work was logged or ticked off as agreed before the owner took that back: charged as it was agreed, or not. Asked for while there is such work",
 });
 export const COSTS = maybe(
   z
@@ -107,6 +112,18 @@ export function closer(
   if ("refused" in who || !current || reason !== undefined) return who;
   return wrongField("/reason", "reason missing", `${WHY} is missing; say it for the record.`);
 }
+
+/** Refused while it is not said whether work of an agreement that was taken back is charged. */
+export const thenUnsaid = (
+  { result }: Pick<Extract<Reckoned, { ok: true }>, "result">,
+  { agreedThen }: Pick<Closing, "agreedThen">,
+  { tongue }: Pick<JobAsItStands, "tongue">,
+) => {
+  const then = result.account.agreedThen;
+  return then && agreedThen === undefined
+    ? wrongField("/agreedThen", "agreed work unsaid", agreedWorkAsked(then.amount, tongue))
+    : undefined;
+};
 
 /** Refused where the total is another than the one looked at. `otherwise`: what it comes to by the other choice. */
 export function movedSince(seen: Minor | undefined, total: Minor, { tongue }: Pick<JobAsItStands, "tongue">, otherwise?: Minor) {
@@ -181,6 +198,7 @@ const fields = z
       }),
     ),
     opened: OPENED,
+    agreedThen: AGREED_THEN,
     above: maybe(
       z.strictObject({ by: line("Who decides", { most: 200 }), reason: line("Why") }).meta({
         description: "Lets the account pass the limit agreed; otherwise what is above is not charged",
@@ -213,10 +231,13 @@ export const closeJob = act({
       reckoned,
     } = ready;
     if (!reckoned.ok) return refused("input refused", { errors: faultsOf(reckoned) });
+    const unsaid = thenUnsaid(reckoned, value, job);
+    if (unsaid) return unsaid;
 
     const { result } = reckoned;
-    const { total } = result.account.totals;
-    const moved = movedSince(value.seen, total, job);
+    const { agreedThen: then, totals } = result.account;
+    const turned = then && accountOf(job, { ...value, agreedThen: then.charged ? "let go" : "charged" })?.reckoned;
+    const moved = movedSince(value.seen, totals.total, job, turned?.ok ? turned.result.account.totals.total : undefined);
     if (moved) return moved;
     const { above, held } = result.account;
     const pass: Override | undefined = above && {
@@ -421,6 +442,7 @@ export function accountOf(
     // What is still to be said is shown as planned.
     ...(bare.length > 0 && value.unlogged !== "none used" && { unlogged: bare.map(({ id }) => id) }),
     costs: costsAs(job, costs),
+    charged: value.agreedThen !== "let go",
   })!;
   const held = isNothingDone(ready.done, terms.basis === "time and parts")
     ? { ...ready, basis: { ...ready.basis, terms: withNothingDone(terms, value) } }

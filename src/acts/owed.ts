@@ -1,8 +1,9 @@
 /** What a job comes to, what was paid on it, and what is still to pay. */
 import type { Minor } from "../estimating/input.js";
 import { credited, standing } from "../records/payments.js";
+import { agreedThen } from "./agreedThen.js";
 import type { JobAsItStands } from "./job.js";
-import { owedDeclined } from "./reckoning.js";
+import { besideAgreed, owedDeclined } from "./reckoning.js";
 
 export interface Owed {
   /** Of the account, of what is agreed, or of what declining comes to so far; absent while none is there. */
@@ -19,7 +20,8 @@ export interface Owed {
 export function owed(job: JobAsItStands): Owed {
   const agreed = job.agreed();
   const bill = job.closeOut ? undefined : job.bill();
-  const total = job.closeOut?.result.account.totals.total ?? bill?.totals.total ?? owedDeclined(job);
+  const total =
+    job.closeOut?.result.account.totals.total ?? (bill ? bill.totals.total + (besideAgreed(job)?.total ?? 0) : owedDeclined(job));
   const credits = credited(job.payments, job.closeOut?.basis.terms.payments);
   // What an old estimate says was paid counts until payments are on record.
   const before = credits.length === 0 && !job.closeOut ? (agreed?.input.policy?.prepaid ?? 0) : 0;
@@ -31,6 +33,16 @@ export function owed(job: JobAsItStands): Owed {
     ...(total !== undefined && { total, due: total - paid }),
     ...(bill && bill.found !== 0 && { found: bill.found }),
   };
+}
+
+/** Used of what is agreed, and of a later agreement that was taken back. */
+export function spentOf(job: JobAsItStands): ReturnType<JobAsItStands["spent"]> {
+  const then = besideAgreed(job);
+  const { entries = [], done = {} } = (then && agreedThen(job)) ?? {};
+  const own = job.entries.filter(({ id }) => entries.includes(id)).reduce((some, entry) => some.without(entry), job);
+  const ticks = job.tickOffs.filter(({ item }) => done[item]);
+  const spent = ticks.reduce((some, tick) => some.ticked({ ...tick, count: 0 }), own).spent();
+  return spent && then ? { total: spent.total + then.total, withoutTax: spent.withoutTax + then.withoutTax } : spent;
 }
 
 /** Work began on a deposit that was promised and paid. */

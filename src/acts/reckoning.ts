@@ -4,13 +4,15 @@ import { isLooking } from "../estimating/agreement/workLog.js";
 import { promised } from "../estimating/closeout/account/declined.js";
 import { type FinalAccount, finalAccount } from "../estimating/closeout/account/finalAccount.js";
 import { marginOf, plannedMargin } from "../estimating/closeout/account/margin.js";
-import { type AccountTerms, nothingAgreed } from "../estimating/closeout/account/terms.js";
+import { type AccountTerms, nothingAgreed, usualBasis } from "../estimating/closeout/account/terms.js";
 import { agreedOf, foundByLog, type JobDone, type NumberedRevision } from "../estimating/closeout/jobDone.js";
+import { partedBeside } from "../estimating/closeout/log/parted.js";
 import { type CloseOut, closeOut } from "../estimating/closeout/variance/closeOut.js";
 import { estimate } from "../estimating/estimate.js";
 import type { EstimateInput, Minor } from "../estimating/input.js";
 import type { LogProblem, Problem } from "../estimating/problems.js";
 import { resolve } from "../estimating/resolve.js";
+import type { Totals } from "../estimating/sheet.js";
 import type { Agreement } from "../records/agreements.js";
 import type { CloseOutBasis, CloseOutResult, Step } from "../records/closeOuts.js";
 import type { Issue } from "../records/issues.js";
@@ -26,6 +28,8 @@ export interface ClosingWanted {
   readonly untimed?: CloseOutBasis["untimed"] | undefined;
   readonly unlogged?: readonly string[] | undefined;
   readonly costs?: CloseOutBasis["costs"] | undefined;
+  /** Whether work of a later agreement that was taken back is; absent: yes. */
+  readonly charged?: boolean | undefined;
 }
 
 export interface ToClose {
@@ -34,7 +38,7 @@ export interface ToClose {
 }
 
 /** Undefined while nothing is agreed. */
-export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: ClosingWanted): ToClose | undefined {
+export function toClose(job: JobAsItStands, { terms, costs, charged = true, ...wanted }: ClosingWanted): ToClose | undefined {
   const agreed = job.agreed();
   const agreement = agreed?.agreement;
   const [quoted] = job.issues;
@@ -49,6 +53,9 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
   ];
   const { id, rateBookId, rateBookVersion, input } = job.latest!;
   const log = job.log();
+  const then = agreedThen(job);
+  const gone = then ? droppedSince(job, input) : [];
+  const current = { rateBookId, rateBookVersion, input: { ...input, items: [...input.items, ...gone] } };
   const before: CloseOutBasis = {
     steps,
     found: [],
@@ -57,8 +64,8 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
     ...(wanted.untimed && { untimed: wanted.untimed, atPrice: true }),
     ...(wanted.unlogged && { unlogged: wanted.unlogged }),
     ...(!keepsPromises(agreed.input.rateBook) && { promised: true }),
-    ...(id !== agreement.estimateId && { current: { rateBookId, rateBookVersion, input } }),
-    terms,
+    ...(id !== agreement.estimateId && { current }),
+    ...termsAndThen(then, terms, charged),
     ...(costs && { costs, hoursKnown: true }),
   };
   const done = jobDone(job, before);
@@ -68,6 +75,12 @@ export function toClose(job: JobAsItStands, { terms, costs, ...wanted }: Closing
   const found = [...new Set([...foundByLog(worked, log), ...ticked, ...wanted.found])].sort();
   return { basis: { ...before, found }, done: { ...done, found } };
 }
+
+/** With what was done as agreed before that was taken back. */
+const termsAndThen = (then: ReturnType<typeof agreedThen>, terms: AccountTerms, charged: boolean) => ({
+  terms: { ...terms, ...(then && { agreedThen: { entries: then.entries, upTo: then.upTo, charged } }) },
+  ...(then && { thenAgreed: { step: stepOf(then.agreement), found: then.found, done: then.done } }),
+});
 
 const stepOf = ({ estimateId, revision, contentHash, chosen, struck }: Agreement): Step => ({
   ...{ estimateId, revision, contentHash, set: { chosen, struck } },
@@ -114,12 +127,7 @@ export function toCloseDeclined(
   const basis: CloseOutBasis = {
     steps: [{ estimateId: issue.id, revision: issue.revision, contentHash: issue.contentHash }],
     ...{ found: [], done: {}, log: job.log() },
-    terms: {
-      ...terms,
-      ...(unbilled.length > 0 && { notLooking: unbilled }),
-      ...(then && { agreedThen: { entries: then.entries, upTo: then.upTo, charged } }),
-    },
-    ...(then && { thenAgreed: { step: stepOf(then.agreement), found: then.found, done: then.done } }),
+    ...termsAndThen(then, { ...terms, ...(unbilled.length > 0 && { notLooking: unbilled }) }, charged),
     ...((id !== issue.id || gone.length > 0) && { current }),
     ...(costs && { costs, hoursKnown: true }),
   };
@@ -133,6 +141,20 @@ export function accountDeclined(job: JobAsItStands): FinalAccount | undefined {
   const ready = toCloseDeclined(job, { terms: { ...UNTYPED, on: job.job.arrivedOn }, charged: true });
   const billed = ready && finalAccount(ready.done, ready.basis.terms);
   return billed?.ok ? billed.account : billed?.partial;
+}
+
+/** What work of a later agreement that was taken back comes to beside the one that stands; undefined where there is none. */
+export function besideAgreed(job: JobAsItStands): Pick<Totals, "total" | "withoutTax"> | undefined {
+  const set = job.agreed();
+  if (!set || job.closeOut || !agreedThen(job)) return undefined;
+  const totals = [true, false].map((charged) => {
+    const terms = { ...UNTYPED, basis: usualBasis(set.input), on: job.job.arrivedOn };
+    const { basis, done } = toClose(job, { terms, found: [], charged })!;
+    const billed = finalAccount(done, basis.terms);
+    return (billed.ok ? billed.account : billed.partial)?.totals ?? { total: 0, withoutTax: 0 };
+  });
+  const [all, rest] = totals as [Totals, Totals];
+  return { total: all.total - rest.total, withoutTax: all.withoutTax - rest.withoutTax };
 }
 
 const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { is: "returned" } } as const;
@@ -189,7 +211,7 @@ export function reckon(job: JobDone, { terms, costs }: Pick<CloseOutBasis, "term
     if (!billed.ok) return { ok: false, problems: billed.problems, partial: { account: billed.partial } };
     return { ok: true, result: { account: billed.account, ...(costs && { margin: marginOf(job, billed.account, costs) }) } };
   }
-  const compared = closeOut(job);
+  const compared = closeOut(job, terms.agreedThen?.entries);
   if (!compared.ok || !billed.ok) {
     const problems = [...(billed.ok ? [] : billed.problems), ...(compared.ok ? [] : compared.problems)];
     const each = new Map(problems.map((problem) => [JSON.stringify(problem), problem]));
@@ -200,13 +222,15 @@ export function reckon(job: JobDone, { terms, costs }: Pick<CloseOutBasis, "term
     return { ok: false, problems: [...each.values()], partial };
   }
   const { account } = billed;
+  const [, { time, parts }] = partedBeside(agreedOf(job).input, job.log, terms.agreedThen?.entries);
+  const worked = { time: [...compared.worked.time, ...time], parts: [...compared.worked.parts, ...parts] };
   return {
     ok: true,
     result: {
       closeOut: compared.closeOut,
       account,
       ...(costs && {
-        margin: marginOf(job, account, costs, compared.worked),
+        margin: marginOf(job, account, costs, worked),
         planned: plannedMargin(agreedOf(job).sheet, costs, job.hoursKnown),
       }),
     },

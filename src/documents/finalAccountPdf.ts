@@ -127,6 +127,7 @@ function sinceAgreed({ cash, input, words }: Subject, { since, totals }: FinalAc
     found: texts.found,
     actual: texts.asItWas,
     limit: texts.aboveLimit,
+    "agreed then": texts.takenBack,
   };
   const row = (text: string, amount: number, kind?: "total"): Row => ({
     cells: [{ text }, { text: cash(amount) }],

@@ -84,8 +84,12 @@ export const agreedWorkAsked = (amount: Minor, tongue: Tongue): string =>
   `Work worth ${money(amount, tongue)}, tax included, was done while it was agreed, before the owner took that back. Say whether it is charged.`;
 
 /** What was done as agreed before that was taken back; undefined where nothing was. */
-export const agreedThenText = ({ agreedThen }: Pick<FinalAccount, "agreedThen">, tongue: Tongue): string | undefined =>
-  agreedThen && said(tongue).agreedThen(money(agreedThen.amount, tongue), agreedThen.charged);
+export const agreedThenText = (
+  { agreedThen, basis }: Pick<FinalAccount, "agreedThen" | "basis">,
+  tongue: Tongue,
+): string | undefined =>
+  agreedThen &&
+  said(tongue).agreedThen(money(agreedThen.amount, tongue), agreedThen.charged ? (basis === "declined" ? basis : "agreed") : "");
 
 /** What was done beyond the agreement is the shop's; undefined when nothing was. */
 export const notChargedText = ({ notCharged }: Pick<FinalAccount, "notCharged">, tongue: Tongue): string | undefined =>

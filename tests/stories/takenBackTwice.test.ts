@@ -5,9 +5,12 @@ import { closeOuts } from "../../src/records/closeOuts.js";
 import { estimates } from "../../src/records/estimates.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
 import { lineTitle } from "../../src/wording/line.js";
+import { words } from "../http/support/noScript.js";
 import { come, HAND, issued, type Story, story } from "../http/support/story.js";
+import { api, cash } from "./support/everywhere.js";
 
 const NAME = "Žofie Kapradinová";
+const flat = ({ html }: { readonly html: string }) => words(html).replaceAll(/\s+/g, " ");
 const FAULT = { reason: "regulator drops out when warm", part: "Voltage regulator", where: "Supply board" };
 
 async function agreed(told: Story) {
@@ -34,6 +37,7 @@ async function twice() {
   await send(told, `${job}/work-log`, { person: HAND, workedOn: "2026-11-25", item, minutes: 6 });
   await send(told, `${job}/tick-offs`, { item, count: 1, person: HAND });
   const takenBack = async (of: { readonly id: string }) => {
+    told.opened.pass(60_000);
     const answers = await answersOf(told.opened.db, told.jobId);
     await send(told, `estimates/${of.id}/agreements`, {
       ...{ answer: "declined", by: NAME, channel: "telephone", recordedBy: HAND, reason: "mind changed" },
@@ -46,6 +50,58 @@ async function twice() {
 
 const HANDED = { by: HAND, closedOn: "2026-11-25", oldParts: { is: "returned" } };
 const accountOf = async ({ opened: { db }, jobId }: Story) => (await closeOuts.standing(db, jobId))!.result.account;
+
+interface Stands {
+  readonly owed: { readonly total: number; readonly due: number };
+  readonly agreed: { readonly spent: { readonly total: number } };
+}
+
+describe("work of the second of two revisions whose answer was taken back while the first stands", () => {
+  for (const way of ["charged", "let go"] as const)
+    it(`needs no correction of the log, is asked about, counted wherever it is told, and ${way} as agreed then`, async () => {
+      const { told, owner, job, first, second, takenBack, lineOf, item } = await twice();
+      const before = await api<Stands>(told, `/api/${job}/standing`);
+      await takenBack(second);
+      const stands = await api<Stands>(told, `/api/${job}/standing`);
+      const beside = stands.owed.total - first.sheet!.totals.total;
+      // Replaced beside others of its kind, it cost less than its line.
+      expect(beside).toBeGreaterThan(0);
+      expect(stands.owed.total).toBe(before.owed.total);
+      expect(stands.agreed.spent.total).toBeGreaterThanOrEqual(beside);
+
+      const page = flat(await told.desk.get(told.job));
+      expect(page).not.toContain("not billed");
+      expect(page).not.toMatch(/so not to be worked on: [^.]*regulator/i);
+      expect(page).toContain(`still to pay ${cash(stands.owed.due)}`);
+      expect(flat(await owner.get("/o/estimate"))).toContain(cash(beside));
+      const form = await told.desk.get(`${told.job}/close-out`);
+      expect(flat(form)).toContain(`Work worth ${cash(beside)}, tax included, was done while it was agreed`);
+      expect(flat(form)).not.toContain("not in the agreed revision");
+
+      const closing = { ...HANDED, warrantyDays: 90, untouched: { all: "done, not timed" }, costs: { otherwise: 2800 } };
+      const unsaid = await told.opened.send("POST", `/api/${job}/close-outs`, closing);
+      expect([unsaid.status, await unsaid.json()]).toMatchObject([
+        422,
+        { errors: [{ pointer: "/agreedThen", name: "agreed work unsaid" }] },
+      ]);
+      await send(told, `${job}/close-outs`, { ...closing, agreedThen: way });
+      const account = await accountOf(told);
+      const charged = way === "charged";
+      expect(account.agreedThen).toEqual({ charged, amount: beside });
+      expect(account.totals.total).toBe(charged ? stands.owed.total : first.sheet!.totals.total);
+      expect(account.totals.total).toBeLessThanOrEqual(second.sheet!.totals.total);
+      const line = account.lines.find(({ from }) => from.some((by) => by.is === "item" && by.id === item));
+      expect(line && [line.amount, lineTitle(line)]).toEqual(charged ? [lineOf.amount, lineTitle(lineOf)] : undefined);
+      const { agreed, steps } = account.since!;
+      expect(steps.reduce((sum, { amount }) => sum + amount, agreed)).toBe(account.totals.total);
+      expect(flat(await told.desk.get(`${told.job}/close-out`))).toContain(
+        charged ? "charged beside what stands agreed" : "is not charged",
+      );
+      const correcting = await told.desk.get(`${told.job}/close-out?correct`);
+      expect(correcting.html).toMatch(new RegExp(`value="${way}" selected`));
+      expect((await verifyShop(told.opened.db)).mismatch).toBeUndefined();
+    }, 120_000);
+});
 
 describe("work that only the second of two revisions had, done while that was agreed", () => {
   for (const order of ["second", "first"] as const)

@@ -114,7 +114,7 @@ const account = z
         .strictObject({
           agreed: amount,
           notDone: z.array(z.strictObject({ item: text, count })),
-          steps: z.array(z.strictObject({ is: z.enum(["not done", "found", "actual", "limit"]), amount })),
+          steps: z.array(z.strictObject({ is: z.enum(["not done", "found", "actual", "limit", "agreed then"]), amount })),
         })
         .meta({
           description:

@@ -2,7 +2,7 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import { doneLeftOut } from "../../acts/draftFinding.js";
 import { type JobAsItStands, jobAsItStands } from "../../acts/job.js";
-import { owed } from "../../acts/owed.js";
+import { owed, spentOf } from "../../acts/owed.js";
 import { event, standing } from "../../acts/shapes/agreements.js";
 import { jobs } from "../../records/jobs.js";
 import { eventsOf } from "../../records/trail.js";
@@ -51,7 +51,7 @@ look(trail, {
     const job = await jobAsItStands(c.var.db, id);
     if (!job?.latest) return undefined;
     const { draft, current } = job;
-    const [agreed, limit, spent] = [job.agreed(), job.limit(), job.spent()];
+    const [agreed, limit, spent] = [job.agreed(), job.limit(), spentOf(job)];
     return {
       owed: owed(job),
       unagreed: job.unagreed(),

@@ -1,12 +1,13 @@
 /** Puts together what the owner's page shows of one revision, for one set of options and work. */
 
 import type { Context } from "hono";
+import { agreedThen } from "../../acts/agreedThen.js";
 import { answerTongue, answerWords, asIssued, isBegun } from "../../acts/answered.js";
 import { heldAgainst } from "../../acts/compared.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { partsFitted } from "../../acts/logWork.js";
 import { depositSettled, owed } from "../../acts/owed.js";
-import { accountDeclined, declinedIn, promisedIn } from "../../acts/reckoning.js";
+import { accountDeclined, besideAgreed, declinedIn, promisedIn } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
 import { strikeable } from "../../estimating/agreement/choices.js";
 import { isSet, packagePrices } from "../../estimating/agreement/packages.js";
@@ -80,7 +81,7 @@ export async function estimateView(
   const shown = pricedView(visit, issue, { chosen: set.chosen, struck: set.struck });
   const agreedOn = standing && standing.answer !== "declined" && today(new Date(standing.at), timeZone);
   const declined = declinedIn(job);
-  const then = declined && accountDeclined(job)?.agreedThen;
+  const then = job.closeOut ? undefined : declined ? accountDeclined(job)?.agreedThen?.amount : besideAgreed(job)?.total;
   // Repaired and tested, it may be switched on again.
   const done = job.closeOut && !chargesLooking(job.closeOut.result.account.basis);
   const caution = done ? undefined : ownerSafetyText(sheet, input.unit, tongue);
@@ -107,7 +108,7 @@ export async function estimateView(
     ...shown,
     // Of the revision that the whole job was declined by.
     ...(declined && { sheet: { ...shown.sheet, ifDeclined: promisedIn(job, declined.issue) } }),
-    ...(then && !job.closeOut && { agreedThen: then.amount }),
+    ...(then && { agreedThen: { amount: then, upTo: agreedThen(job)!.upTo } }),
     work: ownerWork(input, sheet),
     ...(earlier && {
       earlier: {

@@ -121,7 +121,7 @@ function asClosed(
   { id, by, basis: { terms, found, done, untimed = {}, unlogged, costs } }: CloseOutRecord,
   { hand, stands, settings }: JobSubject,
 ): Partial<Closing> {
-  const { on, basis, payments: __, limit: _, handBack: went, lookingWaived, ...rest } = terms;
+  const { on, basis, payments: __, limit: _, handBack: went, lookingWaived, agreedThen: then, ...rest } = terms;
   const nothingDone = basis === "nothing done";
   const said = untouchedBy(stands, { found: [...found], done }).flatMap(({ item: { id: item } }) => {
     const how = untimed[item];
@@ -131,6 +131,7 @@ function asClosed(
     ...{
       ...rest,
       ...(nothingDone && { warrantyDays: settings.warrantyDays, looking: lookingWaived ? "waived" : "charged" }),
+      ...(then && { agreedThen: then.charged ? ("charged" as const) : ("let go" as const) }),
       ...(went?.opened === false && { opened: "no" as const }),
       ...(!nothingAgreed(basis) && !nothingDone && { basis }),
       by: hand ?? by,

@@ -1,9 +1,10 @@
 /** Where a job stands, as its page shows it. */
 
 import type { Context } from "hono";
+import { agreedThen } from "../../acts/agreedThen.js";
 import { workOf } from "../../acts/asWork.js";
 import type { JobAsItStands } from "../../acts/job.js";
-import { owed } from "../../acts/owed.js";
+import { owed, spentOf } from "../../acts/owed.js";
 import { neverIssued } from "../../acts/reckoning.js";
 import { type JobState, type NextStep, type Standing, standingOfJob } from "../../acts/standing.js";
 import { today } from "../../acts/today.js";
@@ -144,7 +145,7 @@ export function hrefOfNext(next: NextStep, job: string, estimate: string | undef
 }
 
 export function agreedProps(job: JobAsItStands): AgreedProps | undefined {
-  const [agreed, limit, spent] = [job.agreed(), job.limit(), job.spent()];
+  const [agreed, limit, spent] = [job.agreed(), job.limit(), spentOf(job)];
   const bill = job.closeOut?.result.account.totals ?? job.bill()?.totals;
   const { basis } = job.closeOut?.result.account ?? {};
   const measured = ({ total, withoutTax }: NonNullable<typeof spent>) => (limit?.withTax ? total : withoutTax);
@@ -168,10 +169,15 @@ function unagreedTitles(job: JobAsItStands): Pick<StandingProps, "unagreed" | "u
   const input = job.input();
   const named = new Map(input?.items.map((item) => [item.id, item]));
   const logged = new Set(job.entries.map(workOf).flatMap((work) => (work.is === "item" ? [work.id] : [])));
+  const then = agreedThen(job);
+  const ownOf = new Set([
+    ...Object.keys(then?.done ?? {}),
+    ...job.entries.flatMap(({ id, item }) => (then?.entries.includes(id) && item) || []),
+  ]);
   const titles = (worked: boolean) =>
     job.unagreed().flatMap(({ id }) => {
       const item = named.get(id);
-      return item && input && item.count > 0 && logged.has(id) === worked ? [workTitle(item, input)] : [];
+      return item && input && item.count > 0 && !ownOf.has(id) && logged.has(id) === worked ? [workTitle(item, input)] : [];
     });
   return { unagreed: titles(false), unagreedDone: titles(true) };
 }

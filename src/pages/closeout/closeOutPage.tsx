@@ -7,6 +7,7 @@ import { JobFramed } from "../revise/jobFrame.js";
 import { rowsIn } from "./closeFields.js";
 import {
   AccountPreview,
+  AgreedThen,
   type CloseOutPageProps,
   Found,
   LogFaults,
@@ -35,6 +36,7 @@ export const CloseOutPage = (props: CloseOutPageProps) => {
         <Payments {...props} />
         <CostsPart {...props} />
         <NothingDone {...props} />
+        <AgreedThen {...props} />
         {over || errors.has("above.reason") || props.fields.get("above.reason") ? <Above {...props} /> : null}
         {account ? <AccountPreview account={account} tongue={props.tongue} /> : null}
         <fieldset class="part">

@@ -3,7 +3,7 @@
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
 import { chargesLooking } from "../../estimating/closeout/account/terms.js";
 import type { Minor, Minutes } from "../../estimating/input.js";
-import { agreedThenText, limitText, notChargedText, nothingDoneText } from "../../wording/account.js";
+import { agreedThenText, agreedWorkAsked, limitText, notChargedText, nothingDoneText } from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
 import { adjustmentTitle, lineTitle } from "../../wording/line.js";
 import { duration } from "../../wording/time.js";
@@ -223,6 +223,24 @@ export const NothingDone = (props: CloseOutPageProps) =>
       {props.asksOpened ? <Opened {...props} /> : null}
     </fieldset>
   );
+
+/** Whether work of an agreement that was taken back is charged. */
+export const AgreedThen = (props: AskedForm & { readonly account?: FinalAccount; readonly tongue: Tongue }) =>
+  props.account?.agreedThen ? (
+    <fieldset class="part">
+      <legend>What was agreed before</legend>
+      <p class="hint">{agreedWorkAsked(props.account.agreedThen.amount, props.tongue)}</p>
+      <Ask
+        form={props}
+        name="agreedThen"
+        options={[
+          ["", "Choose"],
+          ["charged", "is charged, as it was agreed"],
+          ["let go", "is not charged"],
+        ]}
+      />
+    </fieldset>
+  ) : null;
 
 /** The account as it would be. */
 export const AccountPreview = ({ account, tongue }: { account: FinalAccount; tongue: Tongue }) => {

@@ -1,14 +1,13 @@
 /** Closing a job on which nothing was agreed to: what is owed by what was promised, what goes back, and the account as it would be. */
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
 import type { Minor } from "../../estimating/input.js";
-import { agreedWorkAsked } from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
 import type { Tongue } from "../../wording/tongue.js";
 import { Ask, type AskedForm } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import type { Frame } from "../frame/layout.js";
 import { JobFramed, type JobHead } from "../revise/jobFrame.js";
-import { AccountPreview, LogFaults, Opened } from "./closeOutParts.js";
+import { AccountPreview, AgreedThen, LogFaults, Opened } from "./closeOutParts.js";
 
 interface HandBackPageProps extends AskedForm {
   readonly frame: Frame;
@@ -46,7 +45,9 @@ export const HandBackPage = (props: HandBackPageProps) => {
       <LogFaults job={job.id} faults={props.logFaults} />
       <p>
         {owedFor(props)}
-        {account?.agreedThen?.charged ? " Beside it stands the work that was done before, as agreed." : ""}
+        {account?.agreedThen?.charged
+          ? ` Beside it stands the work that was done before, as agreed: as the log stands, ${money(account.totals.total, tongue)} in all.`
+          : ""}
       </p>
       <p>
         <a href={`/jobs/${job.id}/payments`}>Payments</a>: a fee taken, or a deposit given back, is recorded there, before or
@@ -57,21 +58,7 @@ export const HandBackPage = (props: HandBackPageProps) => {
         <input type="hidden" name="token" value={props.fields.get("token")} />
         {corrects ? <input type="hidden" name="corrects" value={corrects} /> : null}
         <input type="hidden" name="seen" value={account?.totals.total ?? props.fields.get("seen") ?? ""} />
-        {account?.agreedThen ? (
-          <fieldset class="part">
-            <legend>What was agreed before</legend>
-            <p class="hint">{agreedWorkAsked(account.agreedThen.amount, tongue)}</p>
-            <Ask
-              form={props}
-              name="agreedThen"
-              options={[
-                ["", "Choose"],
-                ["charged", "is charged, as it was agreed"],
-                ["let go", "is not charged"],
-              ]}
-            />
-          </fieldset>
-        ) : null}
+        <AgreedThen {...props} />
         <fieldset class="part">
           <legend>What goes back</legend>
           <div class="columns">

@@ -114,13 +114,15 @@ const Answered = ({ view, answer }: { view: EstimateView; answer: OwnerAnswer })
 
 /** What the owner asks first: how much, at most how much, what if not, how long. Follows the ticks until it is settled. */
 export const InShort = ({ view }: { view: EstimateView }) => {
-  const { account, answer, earlier, sheet, paid, state, paper } = view;
+  const { account, answer, earlier, paid, state, paper } = view;
   const texts = textsOf(view).inShort;
   const owing =
     paid.due === undefined ? [] : [paid.due < 0 ? figureOf(texts.paidBack, -paid.due) : figureOf(texts.toPay, paid.due)];
   const settled = paid.paid > 0 ? [figureOf(texts.paidSoFar, paid.paid), ...owing] : owing;
   const declined = answer?.answer === "declined";
-  const note = declined && earlier ? texts.declinedThis(paper.revision, earlier.revision) : undefined;
+  const then = view.agreedThen && texts.agreedThen(money(view.agreedThen.amount, view.tongue), earlier === undefined);
+  const note =
+    declined && earlier ? [texts.declinedThis(paper.revision, earlier.revision), then].filter(Boolean).join(" ") : then;
   if (account) return <Headed view={view} name={texts.account} amount={account.total} figures={settled} note={note} />;
   if (declined && earlier)
     return (
@@ -134,16 +136,16 @@ export const InShort = ({ view }: { view: EstimateView }) => {
     );
   if (declined && state.is === "answered")
     return (
-      <Headed
-        view={view}
-        name={texts.declined}
-        amount={sheet.ifDeclined}
-        figures={paid.paid > 0 ? settled : []}
-        note={view.agreedThen === undefined ? undefined : texts.agreedThen(money(view.agreedThen, view.tongue))}
-      />
+      <Headed view={view} name={texts.declined} amount={mostOwed(view)} figures={paid.paid > 0 ? settled : []} note={note} />
     );
   return <Offered view={view} />;
 };
+
+/** Looking may still come to what was promised for it. */
+const mostOwed = ({
+  sheet: { ifDeclined },
+  agreedThen: { amount, upTo } = { amount: 0, upTo: ifDeclined },
+}: EstimateView): Minor => Math.min(ifDeclined + amount, Math.max(upTo, ifDeclined));
 
 const figureOf = (name: string, amount: Minor) => ({ name, amount });
 

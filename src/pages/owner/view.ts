@@ -119,8 +119,8 @@ export interface EstimateView extends InLanguage {
     readonly total: Minor;
     readonly due: Minor;
   };
-  /** Declined after all, and not closed: what the work comes to that was done while it was agreed. */
-  readonly agreedThen?: Minor;
+  /** Declined after all, and not closed: what the work comes to that was done while it was agreed, and the most that it and the rest do. */
+  readonly agreedThen?: { readonly amount: Minor; readonly upTo: Minor };
   /** Agreed to and not closed: the day it should be ready. */
   readonly ready?: IsoDate;
   /** Payments on record, and what is still to come; `begun`: work began on a deposit that was paid, and what it grew by is owed with the balance. */

@@ -88,6 +88,7 @@ const paper = {
   notDone: (names: string) => (names ? `Not done: ${names}` : "Work as it was really done"),
   found: "Possible work that proved necessary",
   asItWas: "Time and parts as they really were",
+  takenBack: "Work done while it was agreed, since taken back",
   partsFitted: "Parts fitted",
   ...{ part: "Part", state: "State", pieces: "Pieces" },
   inPlaceOf: (used: string, agreed: string) => `${used}, in place of ${agreed}`,
@@ -132,8 +133,8 @@ export const account = {
   notOpened: "The unit was not opened, and nothing was taken out of it.",
   outReturned: "Parts that were taken out go back with the unit.",
   outKept: (why: string) => `Parts that were taken out do not go back: ${why}.`,
-  agreedThen: (amount: string, charged: boolean) =>
-    `Work was done while it was agreed, before the agreement was taken back. As agreed, it comes to ${amount}, tax included, and is ${charged ? "charged beside what was promised for declining" : "not charged"}.`,
+  agreedThen: (amount: string, beside: "declined" | "agreed" | "") =>
+    `Work was done while it was agreed, before that was taken back. As agreed, it comes to ${amount}, tax included, and is ${beside ? `charged beside what ${beside === "declined" ? "was promised for declining" : "stands agreed"}` : "not charged"}.`,
   notCharged: (worth: string) => `Work and parts worth ${worth} were not agreed and are not charged.`,
 };
 

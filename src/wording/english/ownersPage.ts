@@ -137,8 +137,8 @@ const inShort = {
     `Revision ${revision} was declined; what was agreed in revision ${earlier} stands.`,
   ...{ paidSoFar: "Paid so far", toPay: "Still to pay", paidBack: "To be paid back to you" },
   ...{ declined: "Declined; at most you owe" },
-  agreedThen: (amount: string) =>
-    `That is for looking. Beside it, work was done while it was agreed; as agreed, it comes to ${amount}, tax included.`,
+  agreedThen: (amount: string, within: boolean) =>
+    `${within ? "Of that" : "Beside it"}, ${amount}, tax included, is for work done while it was agreed, before that was taken back.`,
   ifDeclined: "If you decline once it is open",
   ifDeclinedWhy: "The most you would owe for finding the fault, opening and closing it.",
   ready: "Ready in about",

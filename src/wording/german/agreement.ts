@@ -92,6 +92,7 @@ export const account: Words["account"] = {
     notDone: (names) => (names ? `Nicht ausgeführt: ${names}` : "Arbeit, wie sie ausgeführt wurde"),
     found: "Mögliche Arbeit, die nötig war",
     asItWas: "Zeit und Teile, wie sie wirklich waren",
+    takenBack: "Arbeit, solange die zurückgenommene Zustimmung galt",
     partsFitted: "Eingebaute Teile",
     ...{ part: "Teil", state: "Zustand", pieces: "Stück" },
     inPlaceOf: (used, agreed) => `${used}, anstelle von ${agreed}`,
@@ -131,8 +132,8 @@ export const account: Words["account"] = {
   notOpened: "Das Gerät wurde nicht geöffnet, und es wurde nichts ausgebaut.",
   outReturned: "Ausgebaute Teile gehen mit dem Gerät zurück.",
   outKept: (why) => `Ausgebaute Teile gehen nicht zurück: ${why}.`,
-  agreedThen: (amount, charged) =>
-    `Solange die Zustimmung galt, wurde daran gearbeitet. Wie vereinbart sind das ${amount} inkl. Umsatzsteuer; sie werden ${charged ? "neben dem für eine Ablehnung Zugesagten berechnet" : "nicht berechnet"}.`,
+  agreedThen: (amount, beside) =>
+    `Solange die Zustimmung galt, wurde daran gearbeitet. Wie vereinbart sind das ${amount} inkl. Umsatzsteuer; sie werden ${beside ? `neben dem ${beside === "declined" ? "für eine Ablehnung Zugesagten" : "weiter Vereinbarten"} berechnet` : "nicht berechnet"}.`,
   notCharged: (worth) => `Arbeiten und Teile im Wert von ${worth} waren nicht vereinbart und werden nicht berechnet.`,
 };
 

@@ -145,8 +145,8 @@ const inShort: Page["inShort"] = {
   declinedThis: (revision, earlier) =>
     `Fassung ${revision} wurde abgelehnt; was in Fassung ${earlier} vereinbart wurde, bleibt bestehen.`,
   ...{ declined: "Abgelehnt; höchstens zu zahlen" },
-  agreedThen: (amount) =>
-    `Das gilt für die Fehlersuche. Daneben wurde gearbeitet, solange die Zustimmung galt; wie vereinbart sind das ${amount} inkl. Umsatzsteuer.`,
+  agreedThen: (amount, within) =>
+    `${within ? "Davon" : "Daneben"} gelten ${amount} inkl. Umsatzsteuer der Arbeit, solange die zurückgenommene Zustimmung galt.`,
   ifDeclined: "Wenn Sie nach dem Öffnen ablehnen",
   ifDeclinedWhy: "Das Höchste, was Sie dann für Fehlersuche, Öffnen und Schließen schulden.",
   ready: "Fertig in etwa",

@@ -119,9 +119,9 @@ function chargedBeyond(job: JobAsItStands): string[] {
   const { account } = closeOut.result;
   const { total } = account.totals;
   if (account.above) return [];
+  const { agreedThen } = closeOut.basis.terms;
   if (account.basis === "declined" || account.basis === "taken back") {
     const declined = job.answers.findLast(({ answer }) => answer === "declined");
-    const { agreedThen } = closeOut.basis.terms;
     const looking = declined && job.revision(declined.estimateId)?.sheet?.ifDeclined.amount;
     const promise = looking !== undefined && agreedThen?.charged ? Math.max(looking, agreedThen.upTo) : looking;
     return promise !== undefined && total > promise ? [`declining was to cost at most ${promise}, and ${total} is charged`] : [];
@@ -130,7 +130,8 @@ function chargedBeyond(job: JobAsItStands): string[] {
   const { amount = 0, ceiling = 0 } = agreed.agreement;
   const found = new Set(closeOut.basis.found);
   const possible = agreed.sheet.ifFound.filter(({ id }) => found.has(id)).reduce((sum, { price }) => sum + Math.max(0, price), 0);
-  const promise = account.basis === "fixed price" ? amount + possible : Math.max(amount, ceiling);
+  const alone = account.basis === "fixed price" ? amount + possible : Math.max(amount, ceiling);
+  const promise = agreedThen?.charged ? Math.max(alone, agreedThen.upTo) : alone;
   return total > promise ? [`${promise} was promised, and ${total} is charged (${account.basis})`] : [];
 }
 

@@ -15,7 +15,7 @@ import { agreedOf, type JobDone } from "../jobDone.js";
 import type { WorkLog } from "../log/workLog.js";
 import { doneThen } from "./doneThen.js";
 import { type PartTold, partsFitted } from "./fitted.js";
-import { type AccountTerms, type Held, holdToLimit } from "./terms.js";
+import { type AccountTerms, chargesLooking, type Held, holdToLimit } from "./terms.js";
 
 /** Whether it is charged, and what it comes to beside the looking, tax included; never 0. */
 export interface AgreedThen {
@@ -23,33 +23,7 @@ export interface AgreedThen {
   readonly amount: Minor;
 }
 
-/** The log without those entries, and they alone. */
-export function partedLog(log: WorkLog, entries: readonly string[] = []): readonly [rest: WorkLog, then: WorkLog] {
-  const named = new Set(entries);
-  const only = (wanted: boolean): WorkLog => ({
-    ...log,
-    time: log.time.filter(({ id }) => named.has(id) === wanted),
-    parts: log.parts.filter(({ id }) => named.has(id) === wanted),
-  });
-  return [only(false), only(true)];
-}
-
 type Discount = NonNullable<EstimateInput["policy"]>["discount"];
-
-/** It was agreed then, whatever the revision that was declined in the end still holds. */
-export function withoutThen<P extends { readonly name: string; readonly pointer: string }>(
-  problems: readonly P[],
-  { time, parts }: WorkLog,
-  entries: readonly string[] = [],
-): readonly P[] {
-  const own = new Set([
-    ...time.flatMap(({ id }, index) => (entries.includes(id) ? [`/time/${index}/work`] : [])),
-    ...parts.flatMap(({ id }, index) => (entries.includes(id) ? [`/parts/${index}/item`, `/parts/${index}/part`] : [])),
-  ]);
-  return problems.filter(({ name, pointer }) => !(NOT_AGREED.includes(name) && own.has(pointer)));
-}
-
-const NOT_AGREED: readonly string[] = ["work not agreed", "part not agreed"];
 
 interface Looked {
   readonly lines: readonly Line[];
@@ -57,6 +31,7 @@ interface Looked {
   readonly held: Pick<Held, "over" | "allowances">;
   readonly totals: Totals;
   readonly fitted?: readonly PartTold[];
+  readonly basis: AccountTerms["basis"];
 }
 
 /** What was done, and what of it is charged beside its lines: freight, and where it is charged as agreed, sundries and a rush. */
@@ -95,16 +70,22 @@ export function withAgreedThen(
   { lines: logged, beside, fitted, of: { input, sheet } }: Then,
   terms: NonNullable<AccountTerms["agreedThen"]>,
   lookedBy: TaxRules,
-): Looked & { readonly agreedThen?: AgreedThen } {
+): Omit<Looked, "basis"> & { readonly agreedThen?: AgreedThen } {
   const { policy = {}, rateBook } = input;
   const { tax, taxed } = bothTaxed(lookedBy, rateBook.tax);
   const agreed = withUniqueIds(logged);
   const own = agreed.map(taxed);
   const { total, prepaid } = looked.totals;
+  // What stands has a discount in money whole.
+  const discount = chargesLooking(looked.basis)
+    ? shared(policy.discount, agreed, sheet.lines)
+    : policy.discount && "percent" in policy.discount
+      ? policy.discount
+      : undefined;
   const adjustments = [
-    ...discountOn(agreed, shared(policy.discount, agreed, sheet.lines), rateBook).adjustments,
-    ...beside(agreed),
-  ].map(taxed);
+    ...looked.adjustments,
+    ...[...discountOn(agreed, discount, rateBook).adjustments, ...beside(agreed)].map(taxed),
+  ];
   const lines = withUniqueIds([...looked.lines, ...own]);
   const upTo = Math.max(terms.upTo, total);
   const limit: Limit = { agreed: upTo, upTo, withTax: true, by: "ceiling" };
@@ -117,7 +98,7 @@ export function withAgreedThen(
     ...{ lines, adjustments, agreedThen },
     held: { over: looked.held.over, allowances: [...already, ...bill.allowances] },
     totals: bill.totals,
-    fitted,
+    fitted: [...(looked.fitted ?? []), ...fitted],
   };
 }
 

@@ -14,8 +14,9 @@ import { workedIn } from "../actual/untimed.js";
 import { amountDone } from "../actual/workDone.js";
 import { type Allowed, agreedOf, allowedFor, type Charged, type ChargedRevision, type JobDone } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
+import { partedBeside, partedLog, withoutThen } from "../log/parted.js";
 import type { Override, WorkLog } from "../log/workLog.js";
-import { type AgreedThen, partedLog, thenOf, withAgreedThen, withoutThen } from "./agreedThen.js";
+import { type AgreedThen, thenOf, withAgreedThen } from "./agreedThen.js";
 import { declinedLines, promised } from "./declined.js";
 import { type PartFitted, type PartTold, partsFitted, partsTold } from "./fitted.js";
 import {
@@ -57,7 +58,7 @@ export interface FinalAccount {
   readonly worked: { readonly attended: Minutes; readonly unattended: Minutes; readonly untimed?: Minutes };
   /** How the agreed total became this one. Absent in accounts from before it was told, and where nothing was agreed or done. */
   readonly since?: SinceAgreed;
-  /** Of what was declined after all: agreed work that was done before. */
+  /** Of what was declined after all, in whole or in part: agreed work that was done before. */
   readonly agreedThen?: AgreedThen;
   /** As they were logged. */
   readonly parts: readonly PartFitted[];
@@ -75,8 +76,8 @@ interface SinceAgreed {
   readonly agreed: Minor;
   /** Agreed work that was not done, or not all of it: how much was left. */
   readonly notDone: readonly { readonly item: string; readonly count: number }[];
-  /** `actual`: time and parts as they really were; `limit`: what is not charged above it. None is 0. */
-  readonly steps: readonly { readonly is: "not done" | "found" | "actual" | "limit"; readonly amount: Minor }[];
+  /** `actual`: time and parts as they really were; `limit`: what is not charged above it; `agreed then`: of an agreement taken back. None is 0. */
+  readonly steps: readonly { readonly is: "not done" | "found" | "actual" | "limit" | "agreed then"; readonly amount: Minor }[];
 }
 
 type FinalAccountResult =
@@ -94,7 +95,8 @@ export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountRes
   if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
   if (unfit.length > 0) return { ok: false, problems };
   const of = (worked: WorkLog) => recorded({ ...job, rates: {} }, worked, allowed.allowed);
-  const [own, then] = partedLog(log, terms.agreedThen?.entries);
+  const { entries } = terms.agreedThen ?? {};
+  const [own, then] = nothingAgreed(terms.basis) ? partedLog(log, entries) : partedBeside(agreed, log, entries);
   const [rest, beyond] = partedLog(own, terms.notLooking);
   const bare = made(job, terms, allowed, of(rest), of(workedIn(job, rest, allowed.allowed)));
   const looked = { ...bare, notCharged: bare.notCharged + worthOf(of(beyond)) };
@@ -115,10 +117,15 @@ function withThen(
   if (!account.agreedThen?.charged) return account;
   const own = workedOn({ ...then, work: then.work.map((work) => ({ ...work, agreed: true })) });
   const worked = {
+    ...looked.worked,
     attended: looked.worked.attended + own.attended,
     unattended: looked.worked.unattended + own.unattended,
   };
-  return { ...account, worked, hours: hoursOf(account.lines, then.of.input.rateBook.labourClasses) };
+  const { since, agreedThen } = account;
+  const more = since && {
+    since: { ...since, steps: [...since.steps, { is: "agreed then" as const, amount: agreedThen.amount }] },
+  };
+  return { ...account, ...more, worked, hours: hoursOf(account.lines, then.of.input.rateBook.labourClasses) };
 }
 
 function made(

@@ -48,7 +48,7 @@ export interface AccountTerms {
   /** Where agreements beside the revisions have raised it; otherwise that of the agreed revision and what was found. */
   readonly limit?: Limit;
   readonly handBack?: HandBack;
-  /** Declined: entries of the log from while an agreement stood that was taken back, the most that they and the looking may come to together, tax included, and whether they are charged. */
+  /** Declined, or an earlier agreement stands: entries of the log from while an agreement stood that was taken back, the most that they and the rest may come to together, tax included, and whether they are charged. */
   readonly agreedThen?: { readonly entries: readonly string[]; readonly upTo: Minor; readonly charged: boolean };
   /** Declined: entries of the log made on an override after an answer that are no looking, and so are not charged; absent where there are none, and in accounts that charged them so. */
   readonly notLooking?: readonly string[];

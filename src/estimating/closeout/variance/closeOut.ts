@@ -9,6 +9,7 @@ import { workedIn } from "../actual/untimed.js";
 import type { WorkDone } from "../actual/workDone.js";
 import { type Allowed, agreedOf, allowedFor, type JobDone, quotedOf, type Untimed } from "../jobDone.js";
 import { checkForClosing, withoutRefused } from "../log/checkLog.js";
+import { partedBeside, withoutThen } from "../log/parted.js";
 import type { WorkLog } from "../log/workLog.js";
 import { adjustmentRows, notAgreedRows, standingRows } from "./otherRows.js";
 import { partRows } from "./partRows.js";
@@ -43,11 +44,12 @@ type CloseOutResult =
   /** `partial`: without the entries that have problems. */
   | { readonly ok: false; readonly problems: readonly (Problem | LogProblem)[]; readonly partial?: CloseOut };
 
-/** Never throws for a log and revisions of the right shape. The revisions must be ones that were issued. */
-export function closeOut(job: JobDone): CloseOutResult {
+/** Without work of an agreement that was taken back, by the entries of it. Never throws for a log and revisions of the right shape. The revisions must be ones that were issued. */
+export function closeOut(job: JobDone, then: readonly string[] = []): CloseOutResult {
   const agreed = agreedOf(job).input;
-  const problems = checkForClosing(job.log, { current: job.current ?? agreed, agreed });
-  const log = problems.length === 0 ? job.log : withoutRefused(job.log, problems);
+  const checked = checkForClosing(job.log, { current: job.current ?? agreed, agreed });
+  const problems = withoutThen(checked, job.log, then);
+  const [log] = partedBeside(agreed, problems.length === 0 ? job.log : withoutRefused(job.log, problems), then);
   const allowed = allowedFor({ ...job, log });
   if (!allowed.ok) return { ok: false, problems: [...problems, ...allowed.problems] };
   const worked = workedIn(job, log, allowed.allowed);
