@@ -33,6 +33,12 @@ describe("work done under an agreement that was taken back", () => {
     expect(pieces).toEqual([["part:capacitor", agreedOf(INPUT, "part:capacitor") / 2]]);
   });
 
+  it("is no less where one of the pieces is ticked off too", () => {
+    const log = { time: [minutes("caps", 900)], parts: [used("caps", 4, 30)] };
+    const all = linesOf(INPUT, {}, log);
+    for (const caps of [1, 2, 3, 4]) expect(linesOf(INPUT, { caps }, log)).toEqual(all);
+  });
+
   it("has possible work that was found, and none that was not", () => {
     expect(linesOf(INPUT, { valve: 1 }, {}, ["valve"]).map(([id]) => id)).toContain("labour:valve");
     expect(linesOf(INPUT, { valve: 1, oil: 1 })).toEqual([]);

@@ -1,6 +1,7 @@
 /**
- * What was done under an agreement that the owner took back, as it was agreed. Ticked off: at its agreed price, or by its time and parts
- * where it was agreed so and they are logged. Only logged: by its time, never dearer than its agreed price, and its parts at theirs.
+ * What was done under an agreement that the owner took back, as it was agreed: what is ticked off at its agreed price, and by its time
+ * what is logged beyond that, never dearer than all of it was agreed at; its parts at theirs, ticked off or logged. By time and parts by
+ * what is logged, and as planned where only ticked off.
  */
 import { isLooking } from "../../agreement/workLog.js";
 import type { WorkItem } from "../../input.js";
@@ -49,6 +50,9 @@ export function doneThen({ revision, found, done }: ThenAgreed, current: JobDone
 
   const byTime = usualBasis(revision.input) === "time and parts";
   const [labour, parts, sources, fitted]: [Counts, Counts, Counts, Counts] = [{}, {}, {}, {}];
+  const tickedOf = ({ id, count }: WorkItem) => Math.min(done[id] ?? 0, count);
+  const ticks = items.flatMap((item) => (tickedOf(item) > 0 ? [[item.id, tickedOf(item)] as const] : []));
+  const asTicked = new Map(at(Object.fromEntries(ticks)).sheet.lines.map(({ id, amount }) => [id, amount]));
   const [notTimed, notUsed, shares] = [new Set<string>(), new Set<string>(), new Map<string, Line>()];
   for (const item of items) {
     const { id, count } = item;
@@ -59,24 +63,28 @@ export function doneThen({ revision, found, done }: ThenAgreed, current: JobDone
       time: log.time.filter(({ work }) => work.is === "item" && ids.includes(work.id)),
       parts: log.parts.filter(({ item: on }) => ids.includes(on)),
     };
-    const ticked = Math.min(done[id] ?? 0, count);
+    const ticked = tickedOf(item);
     const line = lineOf(id);
     const flat = line?.why?.rule === "fixed price";
     const part = within.length === 0 ? partOf(item) : undefined;
     const asLogged = part ? { ...own, parts: [] } : own;
-    const share = ticked > 0 || !line ? undefined : shareOf(line, within, done, (each) => lineOf(each, true));
-    // Where it is dearer by its time than it was agreed at, it is charged at that.
-    const dearer = line && isLogged(asLogged) && worthOf(of(asLogged)) >= line.amount;
-    if (byTime && !flat ? own.time.length === 0 && ticked > 0 : ticked > 0 || share || dearer) {
-      if (share) shares.set(id, share);
-      else labour[id] = ticked || count;
+    const share = line && shareOf(line, within, done, (each) => lineOf(each, true));
+    const counted = ticked > 0 ? Math.min(asTicked.get(`labour:${id}`) ?? 0, line?.amount ?? 0) : -1;
+    const byTick = Math.max(counted, share?.amount ?? -1);
+    const worth = isLogged(asLogged) ? worthOf(of(asLogged)) : -1;
+    // What is logged is of the pieces ticked off first, and where it is dearer than all was agreed at, it is charged at that.
+    const dearer = line && worth >= line.amount;
+    if (byTime && !flat ? own.time.length === 0 && ticked > 0 : dearer || (byTick >= 0 && byTick >= worth)) {
+      if (share && !dearer && share.amount > counted) shares.set(id, share);
+      else labour[id] = dearer && !(byTime && !flat) ? count : ticked;
       for (const each of ids) notTimed.add(each);
     }
     const used = Math.min(piecesIn(log, ids), count);
-    if (part && (!byTime || used === 0) && (ticked || used) > 0) parts[id] = ticked || used;
+    const pieces = byTime && used > 0 ? used : Math.max(ticked, used);
+    if (part && (!byTime || used === 0) && pieces > 0) parts[id] = pieces;
     if (part && !byTime) notUsed.add(id);
     if (notTimed.has(id)) for (const each of within) notUsed.add(each.id);
-    if (part && (ticked || used) > 0) sources[id] = ticked || used;
+    if (part && pieces > 0) sources[id] = pieces;
     for (const each of within)
       fitted[each.id] = Math.max(piecesIn(log, [each.id]), done[each.id] ?? (ticked === count ? each.count : 0));
   }
