@@ -8,6 +8,7 @@ import {
   accountBasisText,
   accountNotices,
   agreedThenText,
+  allowanceTexts,
   handBackTexts,
   limitText,
   oldPartsText,
@@ -100,16 +101,12 @@ const nothingOwed = (texts: Subject["words"]["account"]["paper"], { basis, limit
   upTo === 0 ? texts.nothingOwed : basis === "nothing done" ? texts.lookingWaived : texts.nothingDone;
 
 /** From the lines to what is due; every payment is credited by itself. */
-function accountSums(
-  subject: Subject,
-  { basis, held, payments, totals }: FinalAccount,
-  letters: ReadonlyMap<string, string> | undefined,
-): Row[] {
+function accountSums(subject: Subject, account: FinalAccount, letters: ReadonlyMap<string, string> | undefined): Row[] {
   const texts = subject.words.account.paper;
   const row = sumRow(subject, letters);
-  const above = held.allowances.map(({ amount, taxCategory }) =>
-    row("sum", chargesLooking(basis) ? texts.abovePromised : texts.aboveLimit, -amount, taxCategory),
-  );
+  const { held, payments, totals } = account;
+  const whys = allowanceTexts(account, subject.tongue);
+  const above = held.allowances.map(({ amount, taxCategory }, at) => row("sum", whys[at]!, -amount, taxCategory));
   return [
     ...sumsToTotal(subject, letters, above),
     ...payments.map((payment) => row("sum", paymentText(payment, subject.tongue), -payment.amount)),

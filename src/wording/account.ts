@@ -84,12 +84,30 @@ export const agreedWorkAsked = (amount: Minor, tongue: Tongue): string =>
   `Work worth ${money(amount, tongue)}, tax included, was done while it was agreed, before the owner took that back. Say whether it is charged.`;
 
 /** What was done as agreed before that was taken back; undefined where nothing was. */
-export const agreedThenText = (
+export function agreedThenText(
   { agreedThen, basis }: Pick<FinalAccount, "agreedThen" | "basis">,
   tongue: Tongue,
-): string | undefined =>
-  agreedThen &&
-  said(tongue).agreedThen(money(agreedThen.amount, tongue), agreedThen.charged ? (basis === "declined" ? basis : "agreed") : "");
+): string | undefined {
+  if (!agreedThen) return undefined;
+  const { charged, amount, held } = agreedThen;
+  const cash = (of: Minor) => money(of, tongue);
+  const beside = charged ? (basis === "declined" ? basis : "agreed") : "";
+  const texts = said(tongue);
+  return [
+    texts.agreedThen(cash(amount + (held?.over ?? 0)), beside),
+    ...(held ? [texts.thenHeld(cash(held.over), cash(held.upTo), cash(amount))] : []),
+  ].join(" ");
+}
+
+/** What each allowance is for: the limit, or the most that all comes to with work of an agreement taken back. */
+export const allowanceTexts = (
+  { held: { allowances }, agreedThen, basis }: Pick<FinalAccount, "held" | "agreedThen" | "basis">,
+  spoken: Spoken = {},
+): string[] => {
+  const { abovePromised, aboveLimit, aboveAll } = said(spoken).paper;
+  const own = allowances.length - (agreedThen?.held?.rows ?? 0);
+  return allowances.map((_, at) => (at >= own ? aboveAll : chargesLooking(basis) ? abovePromised : aboveLimit));
+};
 
 /** What was done beyond the agreement is the shop's; undefined when nothing was. */
 export const notChargedText = ({ notCharged }: Pick<FinalAccount, "notCharged">, tongue: Tongue): string | undefined =>

@@ -4,6 +4,7 @@ import { answersOf } from "../../src/records/agreements.js";
 import { closeOuts } from "../../src/records/closeOuts.js";
 import { estimates } from "../../src/records/estimates.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
+import { allowanceTexts } from "../../src/wording/account.js";
 import { lineTitle } from "../../src/wording/line.js";
 import { words } from "../http/support/noScript.js";
 import { come, HAND, issued, type Story, story } from "../http/support/story.js";
@@ -87,7 +88,10 @@ describe("work of the second of two revisions whose answer was taken back while 
       await send(told, `${job}/close-outs`, { ...closing, agreedThen: way });
       const account = await accountOf(told);
       const charged = way === "charged";
-      expect(account.agreedThen).toEqual({ charged, amount: beside });
+      const { held } = account.agreedThen!;
+      expect(account.agreedThen).toMatchObject({ charged, amount: beside });
+      expect(held).toEqual(charged ? { over: expect.any(Number), upTo: second.sheet!.totals.total, rows: 1 } : undefined);
+      expect(allowanceTexts(account)).toEqual(charged ? ["Above the most for all together, not charged"] : []);
       expect(account.totals.total).toBe(charged ? stands.owed.total : first.sheet!.totals.total);
       expect(account.totals.total).toBeLessThanOrEqual(second.sheet!.totals.total);
       const line = account.lines.find(({ from }) => from.some((by) => by.is === "item" && by.id === item));
@@ -95,7 +99,9 @@ describe("work of the second of two revisions whose answer was taken back while 
       const { agreed, steps } = account.since!;
       expect(steps.reduce((sum, { amount }) => sum + amount, agreed)).toBe(account.totals.total);
       expect(flat(await told.desk.get(`${told.job}/close-out`))).toContain(
-        charged ? "charged beside what stands agreed" : "is not charged",
+        charged
+          ? `${cash(held!.over)} of it is not charged, as all together comes to no more than ${cash(held!.upTo)}; so ${cash(beside)} is.`
+          : "is not charged",
       );
       const correcting = await told.desk.get(`${told.job}/close-out?correct`);
       expect(correcting.html).toMatch(new RegExp(`value="${way}" selected`));
@@ -106,8 +112,10 @@ describe("work of the second of two revisions whose answer was taken back while 
 describe("work that only the second of two revisions had, done while that was agreed", () => {
   for (const order of ["second", "first"] as const)
     it(`is charged at its price and named by its work where both are taken back, the ${order} one first`, async () => {
-      const { told, job, first, second, takenBack, lineOf, item } = await twice();
+      const { told, owner, job, first, second, takenBack, lineOf, item } = await twice();
       for (const each of order === "second" ? [second, first] : [first, second]) await takenBack(each);
+      const { wording } = (await answersOf(told.opened.db, told.jobId)).at(-1)!;
+      expect(flat(await owner.get("/o/estimate"))).toContain(wording);
       await send(told, `${job}/hand-backs`, { ...HANDED, to: NAME, agreedThen: "charged" });
       const line = (await accountOf(told)).lines.find(({ from }) => from.some((by) => by.is === "item" && by.id === item))!;
       expect(line).toMatchObject({ id: lineOf.id, amount: lineOf.amount, assembly: lineOf.assembly });

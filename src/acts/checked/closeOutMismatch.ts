@@ -33,10 +33,11 @@ export async function closeOutMismatch(
   if (strange) return wrong("revision");
   const job = jobDone((await jobAsItStands(db, record.jobId))!, basis);
   const reckoned = reckon(job, basis);
-  // Where texts were erased, the figures stay. An account from before `fitted`, or `since` with untimed minutes, was told has all else.
-  const { fitted, since } = result.account;
+  // Where texts were erased, the figures stay. An account from before `fitted`, what `agreedThen` left out, or `since` with untimed minutes, was told has all else.
+  const { fitted, since, agreedThen: then } = result.account;
   const before = ({ account }: CloseOutRecord["result"]) => ({
     ...(fitted === undefined && { fitted: undefined }),
+    ...(then && !then.held && { agreedThen: { ...account.agreedThen, held: undefined } }),
     ...(since === undefined && { since: undefined, worked: { ...account.worked, untimed: undefined } }),
   });
   const { attended, scope = [] } = result.closeOut ?? {};

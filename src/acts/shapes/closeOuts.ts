@@ -121,9 +121,14 @@ const account = z
             "From the agreed total to this one, tax included; the steps sum to the difference. Absent in records from before it was told",
         }),
     ),
-    agreedThen: maybe(z.strictObject({ charged: z.boolean(), amount })).meta({
+    agreedThen: maybe(
+      z.strictObject({
+        ...{ charged: z.boolean(), amount },
+        held: maybe(z.strictObject({ over: amount, upTo: amount, rows: count })),
+      }),
+    ).meta({
       description:
-        "Agreed work done before the agreement was taken back: what it comes to, tax included, and whether it is charged",
+        "Agreed work done before the agreement was taken back: what it comes to, tax included, and whether it is charged; `held`: how much more it was, and the last `rows` of the allowances for that",
     }),
     parts: z.array(partFitted),
     fitted: maybe(

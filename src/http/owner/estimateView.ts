@@ -128,6 +128,14 @@ export async function estimateView(
     begun: isBegun(job),
     state: stateOf(visit, issue, standing, estimate.sheet, today(c.var.clock(), timeZone)),
     ...(standing && { answer: ownerAnswer(standing, input, sheet, events, tongue.locale) }),
+    // What that says stands may be taken back too.
+    takenBack: job.answers
+      .filter(
+        ({ revision, answer, at }) =>
+          revision < issue.revision && answer === "declined" && standing?.answer === answer && at > standing.at,
+      )
+      .filter((each) => job.answerTo(each.estimateId) === each)
+      .map((each) => ownerAnswer(each, input, sheet, events, tongue.locale)),
     ...(job.closeOut && { account: { ...ownerAccount(job, job.closeOut, tag), due: owed(job).due! } }),
     ...(agreedOn && !job.closeOut && { ready: addDays(agreedOn, shown.sheet.days) }),
     paid: { ...owed(job), begun: depositSettled(job) },

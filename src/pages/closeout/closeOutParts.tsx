@@ -1,9 +1,15 @@
 /** What was logged beside what was allowed, and which possible work proved necessary. */
 
 import type { FinalAccount } from "../../estimating/closeout/account/finalAccount.js";
-import { chargesLooking } from "../../estimating/closeout/account/terms.js";
 import type { Minor, Minutes } from "../../estimating/input.js";
-import { agreedThenText, agreedWorkAsked, limitText, notChargedText, nothingDoneText } from "../../wording/account.js";
+import {
+  agreedThenText,
+  agreedWorkAsked,
+  allowanceTexts,
+  limitText,
+  notChargedText,
+  nothingDoneText,
+} from "../../wording/account.js";
 import { money } from "../../wording/figures.js";
 import { adjustmentTitle, lineTitle } from "../../wording/line.js";
 import { duration } from "../../wording/time.js";
@@ -244,8 +250,8 @@ export const AgreedThen = (props: AskedForm & { readonly account?: FinalAccount;
 
 /** The account as it would be. */
 export const AccountPreview = ({ account, tongue }: { account: FinalAccount; tongue: Tongue }) => {
-  const { basis, lines, adjustments, held, totals, payments } = account;
-  const above = chargesLooking(basis) ? "Above what was promised, not charged" : "Above the limit agreed, not charged";
+  const { lines, adjustments, held, totals, payments } = account;
+  const above = allowanceTexts(account);
   const cash = (amount: Minor) => money(amount, tongue);
   const row = (name: string, amount: Minor) => [name, cash(amount)];
   const total = isUntaxed(totals) ? "Total" : "Total, tax included";
@@ -283,7 +289,7 @@ export const AccountPreview = ({ account, tongue }: { account: FinalAccount; ton
           rows={[
             ...lines.map((line) => row([line.assembly?.name, lineTitle(line)].filter(Boolean).join(": "), line.amount)),
             ...adjustments.map((each) => row(adjustmentTitle(each, tongue), each.charge ? each.amount : -each.amount)),
-            ...held.allowances.map(({ amount }) => row(above, -amount)),
+            ...held.allowances.map(({ amount }, at) => row(above[at]!, -amount)),
             ...(totals.pricesIncludeTax || isUntaxed(totals) ? [] : [row("Tax", totals.tax)]),
             row(total, totals.total),
             ...payments.map((payment) => row(`Paid: ${payment.for}`, -payment.amount)),

@@ -52,6 +52,9 @@ export const Standing = ({ view }: { view: EstimateView }) => {
           {texts.afterEnd}
         </p>
       ) : null}
+      {view.takenBack.toReversed().map((each) => (
+        <Answered view={view} answer={each} />
+      ))}
       {answer ? <Answered view={view} answer={answer} /> : null}
       {!account && state.is === "answered" && paid.deposit > 0 && (view.earlier || answer?.answer !== "declined") ? (
         <p class="hint">{texts.deposit(money(paid.deposit, tongue))}</p>

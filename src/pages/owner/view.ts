@@ -109,6 +109,8 @@ export interface EstimateView extends InLanguage {
   readonly state: OwnerState;
   /** The answer that stands. */
   readonly answer?: OwnerAnswer;
+  /** Of earlier revisions, where they were taken back after this one was declined; oldest first. */
+  readonly takenBack: readonly OwnerAnswer[];
   /** The job is closed: its final account, tax included. `due` below 0 is paid back. */
   readonly account?: {
     readonly on: IsoDate;

@@ -75,6 +75,7 @@ const paper = {
   paid: "Paid already",
   paidBack: "To be paid back to you",
   stillToPay: "Still to pay",
+  aboveAll: "Above the most for all together, not charged",
   aboveLimit: "Above the limit agreed, not charged",
   hours: "Hours and rate",
   labour: "Labour",
@@ -134,7 +135,9 @@ export const account = {
   outReturned: "Parts that were taken out go back with the unit.",
   outKept: (why: string) => `Parts that were taken out do not go back: ${why}.`,
   agreedThen: (amount: string, beside: "declined" | "agreed" | "") =>
-    `Work was done while it was agreed, before that was taken back. As agreed, it comes to ${amount}, tax included, and is ${beside ? `charged beside what ${beside === "declined" ? "was promised for declining" : "stands agreed"}` : "not charged"}.`,
+    `Work was done while it was agreed, before that was taken back. As agreed, it comes to ${amount}, tax included, and is ${beside ? `charged beside what ${beside === "declined" ? "was promised for declining" : "stands agreed"}` : "not charged"}. What was not ticked off stands by its time, at most as agreed.`,
+  thenHeld: (over: string, most: string, rest: string) =>
+    `${over} of it is not charged, as all together comes to no more than ${most}; so ${rest} is.`,
   notCharged: (worth: string) => `Work and parts worth ${worth} were not agreed and are not charged.`,
 };
 

@@ -79,6 +79,7 @@ export const account: Words["account"] = {
     paid: "Bereits bezahlt",
     paidBack: "Rückzahlung an Sie",
     stillToPay: "Noch zu zahlen",
+    aboveAll: "Über dem Höchsten für alles zusammen, nicht berechnet",
     aboveLimit: "Über dem vereinbarten Höchstbetrag, nicht berechnet",
     hours: "Arbeitszeit und Stundensatz",
     labour: "Arbeitszeit",
@@ -133,7 +134,9 @@ export const account: Words["account"] = {
   outReturned: "Ausgebaute Teile gehen mit dem Gerät zurück.",
   outKept: (why) => `Ausgebaute Teile gehen nicht zurück: ${why}.`,
   agreedThen: (amount, beside) =>
-    `Solange die Zustimmung galt, wurde daran gearbeitet. Wie vereinbart sind das ${amount} inkl. Umsatzsteuer; sie werden ${beside ? `neben dem ${beside === "declined" ? "für eine Ablehnung Zugesagten" : "weiter Vereinbarten"} berechnet` : "nicht berechnet"}.`,
+    `Solange die Zustimmung galt, wurde daran gearbeitet. Wie vereinbart sind das ${amount} inkl. Umsatzsteuer; sie werden ${beside ? `neben dem ${beside === "declined" ? "für eine Ablehnung Zugesagten" : "weiter Vereinbarten"} berechnet` : "nicht berechnet"}. Was nicht abgehakt wurde, steht darin nach Zeit, höchstens wie vereinbart.`,
+  thenHeld: (over, most, rest) =>
+    `Davon werden ${over} nicht berechnet, weil alles zusammen höchstens ${most} beträgt; berechnet werden ${rest}.`,
   notCharged: (worth) => `Arbeiten und Teile im Wert von ${worth} waren nicht vereinbart und werden nicht berechnet.`,
 };
 

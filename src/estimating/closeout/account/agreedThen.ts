@@ -7,6 +7,7 @@ import { split } from "../../money/split.js";
 import { withUniqueIds } from "../../parts/partLines.js";
 import type { Adjustment, Line, Sheet, Totals } from "../../sheet.js";
 import type { Taxed } from "../../totals/addUp.js";
+import { addUp } from "../../totals/addUp.js";
 import { rush, sundries } from "../../totals/charges.js";
 import { discountOn } from "../../totals/discount.js";
 import { labourLines } from "../actual/actualLines.js";
@@ -21,6 +22,8 @@ import { type AccountTerms, chargesLooking, type Held, holdToLimit } from "./ter
 export interface AgreedThen {
   readonly charged: boolean;
   readonly amount: Minor;
+  /** So much more was done, and is not charged: it and the rest come to `upTo` at most. `rows`: of the account's allowances, the last. */
+  readonly held?: { readonly over: Minor; readonly upTo: Minor; readonly rows: number };
 }
 
 type Discount = NonNullable<EstimateInput["policy"]>["discount"];
@@ -91,9 +94,11 @@ export function withAgreedThen(
   const limit: Limit = { agreed: upTo, upTo, withTax: true, by: "ceiling" };
   const already = looked.held.allowances;
   const bill = holdToLimit(lines, [...adjustments, ...already], tax, prepaid, limit, false);
-  const agreedThen = { charged: terms.charged, amount: bill.totals.total - total };
-  if (agreedThen.amount === 0) return looked;
-  if (!terms.charged) return { ...looked, agreedThen };
+  const then = { charged: terms.charged, amount: bill.totals.total - total };
+  if (then.amount === 0) return looked;
+  if (!terms.charged) return { ...looked, agreedThen: then };
+  const over = addUp(lines, [...adjustments, ...already], rateBook.tax, prepaid).total - bill.totals.total;
+  const agreedThen = { ...then, ...(over > 0 && { held: { over, upTo, rows: bill.allowances.length } }) };
   return {
     ...{ lines, adjustments, agreedThen },
     held: { over: looked.held.over, allowances: [...already, ...bill.allowances] },
