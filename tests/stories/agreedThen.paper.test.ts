@@ -168,7 +168,7 @@ it("is never dearer than it was agreed at, nor with the looking than the job as 
   expect(closed.status, await closed.clone().text()).toBe(201);
   const { account } = (await closeOuts.standing(all.told.opened.db, all.told.jobId))!.result;
   const amount = bill - all.sheet.ifDeclined.amount;
-  expect([account.totals.total, account.agreedThen]).toEqual([bill, { charged: true, amount }]);
+  expect([account.totals.total, account.agreedThen]).toMatchObject([bill, { charged: true, amount, held: { upTo: bill } }]);
   const { text } = await printed(all.told, `${all.told.job}/final-account.pdf`, all.told.desk);
   expect(text).toContain(cash(bill));
   expect((await verifyShop(all.told.opened.db)).mismatch).toBeUndefined();
