@@ -1,6 +1,6 @@
-import { type Client, createClient, type TransactionMode } from "@libsql/client/web";
+import { type Client, createClient, type TransactionMode } from "@libsql/client/http";
 /** libSQL over HTTP, for the edge and for any hosted database. */
-import { drizzle } from "drizzle-orm/libsql/web";
+import { drizzle } from "drizzle-orm/libsql/http";
 import type { Database } from "./database.js";
 import { ConnectionLost } from "./databaseBusy.js";
 import type { Statement } from "./sideBySide.js";

@@ -1,6 +1,6 @@
 /** A database as it stands at one moment, whatever is written meanwhile: one read transaction of a file. Over HTTP the server ends what lasts, so there it is the database itself. */
 import type { Client, Transaction } from "@libsql/client";
-import { drizzle } from "drizzle-orm/libsql";
+import { drizzle } from "drizzle-orm/libsql/http";
 import type { Database } from "./database.js";
 import { clientOf } from "./steadyClient.js";
 

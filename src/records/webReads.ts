@@ -3,7 +3,7 @@
  * and forgets it, and walks through each answer three times.
  * Protocol: Hrana 2, JSON: github.com/tursodatabase/libsql, docs/HRANA_2_SPEC.md (from memory).
  */
-import { type InArgs, type InValue, LibsqlError, type ResultSet } from "@libsql/client/web";
+import { type InArgs, type InValue, LibsqlError, type ResultSet } from "@libsql/client/http";
 import { decodeBase64, encodeBase64 } from "hono/utils/encode";
 import { numberOf, resultsOf } from "./readRows.js";
 import type { Statement } from "./sideBySide.js";
