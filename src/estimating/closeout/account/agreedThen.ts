@@ -97,7 +97,7 @@ export function withAgreedThen(
   const then = { charged: terms.charged, amount: bill.totals.total - total };
   if (then.amount === 0) return looked;
   if (!terms.charged) return { ...looked, agreedThen: then };
-  const over = addUp(lines, [...adjustments, ...already], rateBook.tax, prepaid).total - bill.totals.total;
+  const over = addUp(lines, [...adjustments, ...already], tax, prepaid).total - bill.totals.total;
   const agreedThen = { ...then, ...(over > 0 && { held: { over, upTo, rows: bill.allowances.length } }) };
   return {
     ...{ lines, adjustments, agreedThen },
