@@ -129,16 +129,19 @@ export function accountNotices(profile: AgreementProfile, { words: { law } = eng
 export interface OwedShown {
   readonly total?: Minor;
   readonly found?: Minor;
+  /** In the total, for work of a later revision that was taken back. */
+  readonly beside?: Minor;
   readonly paid: Minor;
   readonly due?: Minor;
   readonly deposit: Minor;
 }
 
 /** 'Total 100.00, paid 20.00, still to pay 80.00; of the deposit 10.00 is awaited.' With what was found: 'Total 100.00, of it 30.00 for possible work found necessary, as far as it is logged, paid ...'. */
-export function owedText({ total, found, paid, due, deposit }: OwedShown, tongue: Tongue): string {
+export function owedText({ total, found, beside, paid, due, deposit }: OwedShown, tongue: Tongue): string {
   const cash = (amount: Minor) => money(amount, tongue);
   const rest = due === undefined ? "nothing agreed yet" : due < 0 ? `to be paid back ${cash(-due)}` : `still to pay ${cash(due)}`;
   const awaited = deposit > 0 ? `; of the deposit ${cash(deposit)} is awaited` : "";
   const necessary = found ? `of it ${cash(found)} for possible work found necessary, as far as it is logged, ` : "";
-  return `${total === undefined ? "" : `Total ${cash(total)}, ${necessary}`}${total === undefined ? "Paid" : "paid"} ${cash(paid)}, ${rest}${awaited}.`;
+  const before = beside ? `of it ${cash(beside)} for work done while it was agreed, before that was taken back, ` : "";
+  return `${total === undefined ? "" : `Total ${cash(total)}, ${necessary}${before}`}${total === undefined ? "Paid" : "paid"} ${cash(paid)}, ${rest}${awaited}.`;
 }

@@ -5,7 +5,7 @@ import { agreedThen } from "../../acts/agreedThen.js";
 import { workOf } from "../../acts/asWork.js";
 import type { JobAsItStands } from "../../acts/job.js";
 import { owed, spentOf } from "../../acts/owed.js";
-import { neverIssued } from "../../acts/reckoning.js";
+import { besideAgreed, neverIssued } from "../../acts/reckoning.js";
 import { type JobState, type NextStep, type Standing, standingOfJob } from "../../acts/standing.js";
 import { today } from "../../acts/today.js";
 import { lookingLimit } from "../../estimating/agreement/workLog.js";
@@ -29,7 +29,7 @@ export async function standingProps(
   const now = c.var.clock();
   const issued = current && stands.revision(current.id);
   const answer = current && stands.answerTo(current.id);
-  const agreed = agreedProps(stands);
+  const [agreed, then] = [agreedProps(stands), besideAgreed(stands)];
   return {
     job: head,
     tongue,
@@ -54,7 +54,7 @@ export async function standingProps(
       }),
     ...(agreed && { agreed }),
     ...(closedOn && { closedOn }),
-    owed: owed(stands),
+    owed: { ...owed(stands), ...(then && { beside: then.total }) },
   };
 }
 

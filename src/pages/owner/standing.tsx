@@ -123,7 +123,7 @@ export const InShort = ({ view }: { view: EstimateView }) => {
     paid.due === undefined ? [] : [paid.due < 0 ? figureOf(texts.paidBack, -paid.due) : figureOf(texts.toPay, paid.due)];
   const settled = paid.paid > 0 ? [figureOf(texts.paidSoFar, paid.paid), ...owing] : owing;
   const declined = answer?.answer === "declined";
-  const then = view.agreedThen && texts.agreedThen(money(view.agreedThen.amount, view.tongue), earlier === undefined);
+  const then = thenText(view, earlier === undefined);
   const note =
     declined && earlier ? [texts.declinedThis(paper.revision, earlier.revision), then].filter(Boolean).join(" ") : then;
   if (account) return <Headed view={view} name={texts.account} amount={account.total} figures={settled} note={note} />;
@@ -182,6 +182,9 @@ const Headed = ({
   </section>
 );
 
+const thenText = ({ agreedThen: then, ...view }: EstimateView, within: boolean): string | undefined =>
+  then && textsOf(view).inShort.agreedThen(money(then.amount, view.tongue), within);
+
 const Offered = ({ view }: { view: EstimateView }) => {
   const { sheet, tongue, paper, earlier } = view;
   const texts = textsOf(view).inShort;
@@ -197,6 +200,7 @@ const Offered = ({ view }: { view: EstimateView }) => {
       <p class="total" id="total">
         <span class="total-name">{texts.total(totals.tax !== 0)}</span> <strong>{money(totals.total, tongue)}</strong>
       </p>
+      {view.agreedThen ? <p class="hint">{thenText(view, false)}</p> : null}
       <dl class="figures">
         {prepaidNow(view) === 0 ? null : (
           <Figure name={texts.due} value={money(totals.due, tongue)}>

@@ -138,7 +138,7 @@ const inShort = {
   ...{ paidSoFar: "Paid so far", toPay: "Still to pay", paidBack: "To be paid back to you" },
   ...{ declined: "Declined; at most you owe" },
   agreedThen: (amount: string, within: boolean) =>
-    `${within ? "Of that" : "Beside it"}, ${amount}, tax included, is for work done while it was agreed, before that was taken back.`,
+    `${within ? "Of that" : "Beside it"}, work done while it was agreed, before that was taken back, comes to ${amount}, tax included.`,
   ifDeclined: "If you decline once it is open",
   ifDeclinedWhy: "The most you would owe for finding the fault, opening and closing it.",
   ready: "Ready in about",
