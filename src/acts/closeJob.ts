@@ -501,10 +501,10 @@ function settled(job: JobAsItStands, { payments, corrects }: Pick<Closing, "paym
 /** A refund is typed on the page of payments alone. */
 const typedIn = ({ for: what, ...rest }: Payment): NewlyPaid => (what === "refund" ? [] : [{ ...rest, for: what }]);
 
-/** As the form of a correction shows it: what the close-out credited and nobody withdrew. */
-export const creditedBy = (job: JobAsItStands): NewlyPaid => {
-  const gone = job.payments.filter(({ withdrawal }) => withdrawal);
-  return unrecorded(job.closeOut?.basis.terms.payments ?? [], gone).flatMap(typedIn);
+/** As the form of a correction shows it: what the close-out credited and nobody withdrew since. */
+export const creditedBy = (job: JobAsItStands, { id, basis }: Pick<CloseOutRecord, "id" | "basis">): NewlyPaid => {
+  const gone = id === job.closeOut?.id ? job.payments.filter(({ withdrawal }) => withdrawal) : [];
+  return unrecorded(basis.terms.payments, gone).flatMap(typedIn);
 };
 
 /** At the shop. What was said is put on record later than it was said; a later revision may be answered after the work. */

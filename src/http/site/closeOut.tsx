@@ -11,8 +11,9 @@ import {
   untouchedBy,
   wrongIn,
 } from "../../acts/closeJob.js";
+import { saysOf } from "../../acts/field.js";
 import { owed, paidUnrecorded } from "../../acts/owed.js";
-import { fieldErrors, readForm } from "../../acts/readForm.js";
+import { fieldErrors, readForm, type Typed, typedFrom, typedWith } from "../../acts/readForm.js";
 import { declinedIn, jobDone, neverIssued } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
 import { writeForm } from "../../acts/writeForm.js";
@@ -35,6 +36,7 @@ import { type Again, fieldsOf, fresh, NOT_A_FORM, pageDoor, sentForm } from "../
 import { frameFor, pageAnswer } from "../frame/frame.js";
 import { pdfAnswer } from "../papers/pdfAnswer.js";
 import { refuse } from "../problems/refuse.js";
+import { closedMeanwhile, isClosedMeanwhile } from "./closedMeanwhile.js";
 import { unsaidOpened } from "./handBack.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 
@@ -64,6 +66,7 @@ closeOut.post("/jobs/:id/close-out", async (c) => {
   const read = readForm(closeJob.fields, typed, { ...tongue, hand: subject.hand });
   const found = typed.all("found");
   const unsaid = unsaidOpened(typed);
+  if (typed.get("intent") !== "close" && isClosedMeanwhile(stands, typed)) return showLate(c, subject, typed);
   if (typed.get("intent") === "close")
     return pageDoor(c, closeJob, {
       on: { job: subject.job.id },
@@ -71,11 +74,12 @@ closeOut.post("/jobs/:id/close-out", async (c) => {
       tongue,
       desk,
       done: () => `/jobs/${subject.job.id}/close-out?closed`,
-      show: (again) =>
-        // Closed meanwhile by somebody else: there is nothing to put right in the form.
-        stands.closeOut && again.refusal && again.refusal.is !== "price differs"
-          ? refuse(c, again.refusal.is, again.refusal)
-          : show(c, subject, { ...again, found }, read.ok ? read.value : undefined),
+      show: async (again) => {
+        const now = (again.refusal && (await jobSubject(c, subject.job.id))) ?? subject;
+        return isClosedMeanwhile(now.stands, typed)
+          ? showLate(c, now, typed)
+          : show(c, now, { ...again, found }, read.ok ? read.value : undefined);
+      },
     });
   const form = { ...fresh(closeJob), fields: fieldsOf(typed), found };
   if (!read.ok) return show(c, subject, { ...form, errors: read.errors, status: 422 });
@@ -93,6 +97,24 @@ closeOut.get("/jobs/:id/final-account.pdf", async (c) => {
   if (!subject || !bytes?.length) return refuse(c, "not found", { detail: "There is no such job, or it is not closed." });
   return pdfAnswer(c, { bytes, warnings: [] }, `final-account-${subject.job.number}`);
 });
+
+/** Sent after somebody else closed or corrected it. */
+async function showLate(c: Context<AppEnv>, subject: JobSubject, typed: Typed) {
+  const { stands, tongue } = subject;
+  const made = stands.closeOuts.find(({ id }) => id === typed.get("corrects"));
+  const [record, drawn] = [asClosed(stands.closeOut!, subject), made ? asClosed(made, subject) : await firstValue(c, subject)];
+  const textsOf = (value: Partial<Closing>) => writeForm(closeJob.fields, value, tongue);
+  const form = closedMeanwhile({
+    ...{ job: stands, typed, says: saysOf(closeJob.fields), record: textsOf(record), drawn: textsOf(drawn) },
+    found: { record: record.found ?? [], drawn: drawn.found ?? [] },
+  });
+  const read = readForm(
+    closeJob.fields,
+    typedWith(typedFrom(new URLSearchParams([...form.fields])), { found: form.found }),
+    tongue,
+  );
+  return show(c, subject, form, read.ok ? read.value : (record as Closing));
+}
 
 /** What can be known beforehand; what an hour costs is as in the job closed last. */
 async function firstValue(c: Context<AppEnv>, subject: JobSubject): Promise<Partial<Closing>> {
@@ -117,10 +139,9 @@ async function firstValue(c: Context<AppEnv>, subject: JobSubject): Promise<Part
 }
 
 /** As it was closed, to be corrected. */
-function asClosed(
-  { id, by, basis: { terms, found, done, untimed = {}, unlogged, costs } }: CloseOutRecord,
-  { hand, stands, settings }: JobSubject,
-): Partial<Closing> {
+function asClosed(record: CloseOutRecord, { hand, stands, settings }: JobSubject): Partial<Closing> {
+  const { id, by, basis: closedWith } = record;
+  const { terms, found, done, untimed = {}, unlogged, costs } = closedWith;
   const { on, basis, payments: __, limit: _, handBack: went, lookingWaived, agreedThen: then, ...rest } = terms;
   const nothingDone = basis === "nothing done";
   const said = untouchedBy(stands, { found: [...found], done }).flatMap(({ item: { id: item } }) => {
@@ -136,7 +157,7 @@ function asClosed(
       ...(!nothingAgreed(basis) && !nothingDone && { basis }),
       by: hand ?? by,
       closedOn: on,
-      payments: creditedBy(stands),
+      payments: creditedBy(stands, record),
       found: [...found],
       done,
       ...(unloggedBy(stands, { found: [...found], done }).length > 0 && { unlogged: unlogged ? "as planned" : "none used" }),

@@ -9,9 +9,10 @@ import { draftSaved } from "../../records/support/drafts.js";
 import { at, draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { change } from "../../records/support/put.js";
 import { agreedPaidBefore } from "../support/agreedShop.js";
-import { visitor, words } from "../support/noScript.js";
+import { formsOn, visitor, words } from "../support/noScript.js";
 import { shop } from "../support/shop.js";
 
+const NAME = "Wilhelmina Stråhle";
 const page = `/jobs/${TAPE_ECHO}/close-out`;
 
 it("closes a job by its page alone: what is wrong beside its field, nothing typed lost, the account beforehand and kept after", async () => {
@@ -81,6 +82,76 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   const corrected = await desk.press(unsaid, "Correct the close-out", { reason: "the deposit was 60" });
   expect(words(corrected.html)).toContain("Corrected: the deposit was 60");
   expect((await closeOuts.ofJob(db, TAPE_ECHO)).map(({ result }) => result.account.totals.prepaid)).toEqual([5000, 6000]);
+});
+
+it("closed in one of two tabs, the other shows what is on record and what was typed and is not; nothing is lost or recorded twice", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  await agreedJob(db);
+  await worked(db, TAPE_ECHO);
+  const desk = visitor(opened);
+  const paid = { by: HAND, amount: "10", on: "2026-11-25", for: "deposit", how: "cash" };
+  await desk.press(await desk.get(`/jobs/${TAPE_ECHO}/payments`), "Record it", paid);
+  const [here, there] = [await desk.get(page), await desk.get(page)];
+  const row = (at: number, on: string, amount: string) => ({
+    ...{ [`payments.${at}.on`]: on, [`payments.${at}.amount`]: amount },
+    ...{ [`payments.${at}.for`]: "balance", [`payments.${at}.how`]: "card" },
+  });
+  const first = { by: HAND, warrantyDays: "180", "costs.otherwise": "31", ...row(0, "2026-11-26", "50") };
+  expect((await desk.press(here, "Close the job", first)).status).toBe(200);
+
+  const typed = {
+    ...{ by: NAME, "costs.otherwise": "28", "oldParts.is": "kept", "oldParts.why": "exchange" },
+    // The first as the other tab has it on the day before; the last has no day yet.
+    ...{ ...row(0, "2026-11-25", "50"), ...row(1, "2026-11-26", "20"), ...row(2, "", "7.5") },
+  };
+  const looked = await desk.press(there, "Work out the account", typed);
+  const late = await desk.press(there, "Close the job", { ...typed, ...row(2, "2026-11-27", "7.5") });
+  for (const seen of [looked, late]) {
+    expect(seen.status).toBe(409);
+    const said = words(seen.html).replaceAll(/\s+/g, " ");
+    expect(said).toContain(`It was closed on 2026-11-25 by ${HAND}. On record it comes to £`);
+    expect(said).toContain(
+      "paid are: deposit of £10.00 of 25 November 2026; balance of £50.00 of 26 November 2026. What you typed is below",
+    );
+    expect(said).toContain("Left out, since on record: balance of £50.00 of 26 November 2026;");
+    const { fields } = formsOn(seen.html).find(({ names }) => names.has("warrantyDays"))!;
+    expect(fields.filter(([name, text]) => /^payments\.\d\.amount/.test(name) && text).map(([, text]) => text)).toEqual([
+      ...["10.00", "50.00", "20", "7.5"],
+    ]);
+    // What was not touched here reads as the other has it.
+    expect(Object.fromEntries(fields)).toMatchObject({
+      ...{ warrantyDays: "180", "costs.otherwise": "28", "oldParts.why": "exchange", by: NAME },
+    });
+    expect(seen.html).toMatch(/id="costs\.otherwise-wrong">.{0,60}On record is &#39;31.00&#39;/s);
+  }
+  expect(await closeOuts.ofJob(db, TAPE_ECHO)).toHaveLength(1);
+  const corrected = await desk.press(late, "Correct the close-out", { reason: "kept for exchange" });
+  expect(corrected.status, words(corrected.html)).toBe(200);
+  const { basis, by } = (await closeOuts.standing(db, TAPE_ECHO))!;
+  expect([by, basis.terms.warrantyDays, basis.costs?.otherwise, basis.terms.oldParts]).toEqual([
+    ...[NAME, 180, 2800, { is: "kept", why: "exchange" }],
+  ]);
+  const { payments } = (await jobAsItStands(db, TAPE_ECHO))!;
+  expect(payments.map(({ amount, withdrawal }) => [amount, withdrawal])).toEqual(
+    [1000, 5000, 2000, 750].map((each) => [each, undefined]),
+  );
+
+  // So is a correction of what was corrected meanwhile, and one whose page is gone back to after it was sent.
+  const [mine, theirs] = [await desk.get(`${page}?correct`), await desk.get(`${page}?correct`)];
+  const cleared = { "payments.1.on": "", "payments.1.amount": "", reason: "it was never paid" };
+  expect((await desk.press(theirs, "Correct the close-out", cleared)).status).toBe(200);
+  for (const form of [mine, theirs]) {
+    const again = await desk.press(form, "Correct the close-out", { reason: "a week more", warrantyDays: "187" });
+    expect(again.status).toBe(409);
+    const fields = formsOn(again.html).find(({ names }) => names.has("warrantyDays"))!.fields;
+    expect(fields.filter(([name, text]) => /^payments\.\d\.amount/.test(name) && text).map(([, text]) => text)).toEqual([
+      ...["10.00", "20.00", "7.50"],
+    ]);
+    if (form === theirs) expect((await desk.press(again, "Correct the close-out")).status).toBe(200);
+  }
+  expect((await closeOuts.standing(db, TAPE_ECHO))!.basis.terms.warrantyDays).toBe(187);
+  expect(owed((await jobAsItStands(db, TAPE_ECHO))!).paid).toBe(3750);
 });
 
 it("corrects what a program closed without losing a payment or what each person's hour costs", async () => {
