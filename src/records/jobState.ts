@@ -74,7 +74,7 @@ export interface StateRow {
   readonly closedOn?: IsoDate;
   /** 1: something stands in the work log. */
   readonly begun: number;
-  /** Pieces of agreed work that nobody logged or ticked off. */
+  /** Pieces of agreed work that nobody logged or ticked off; of a service, neither it nor each of its own (`behindId` in estimating/resolve). */
   readonly left: number;
   /** 1: possible work that was agreed to in advance may have been found, since it is named in the log or by a tick. */
   readonly found: number;
@@ -90,6 +90,7 @@ export async function stateRows(db: Database, which: readonly string[] | SQLWrap
   // How far a piece is ticked off is what was said last.
   const ticked = (item: SQL, least: SQL) => sql`exists (select 1 from tick_offs t where t.job_id = s.job_id and ${item}
       and t.count >= ${least} and not exists (select 1 from tick_offs x where x.job_id = t.job_id and x.item = t.item and x.rowid > t.rowid))`;
+  const done = (item: SQL, count: SQL) => sql`(${logged(sql`s.job_id`, item)} or ${ticked(sql`t.item = ${item}`, count)})`;
   const rows = await db.all<object>(sql`select s.job_id as id, s.state,
     (select count(*) from questions q where q.job_id = s.job_id
       and not exists (select 1 from question_replies where question_id = q.id)) as questions,
@@ -109,8 +110,10 @@ export async function stateRows(db: Database, which: readonly string[] | SQLWrap
       and (i.value ->> '$.certainty.is' = 'planned' or (i.value ->> '$.certainty.is' = 'optional'
         and i.value ->> '$.id' in (select value from json_each(a.chosen))))
       and i.value ->> '$.id' not in (select value from json_each(a.struck))
-      and not ${logged(sql`s.job_id`, sql`i.value ->> '$.id'`)}
-      and not ${ticked(sql`t.item = i.value ->> '$.id'`, sql`i.value ->> '$.count'`)}) end as left,
+      and not ${done(sql`i.value ->> '$.id'`, sql`i.value ->> '$.count'`)}
+      and not (i.value ->> '$.service' is not null and coalesce((select min(${done(sql`(i.value ->> '$.id') || '/' || (p.key + 1)`, sql`(p.value ->> '$.count') * (i.value ->> '$.count')`)})
+        from rate_books b, json_each(b.book, '$.services') v, json_each(v.value, '$.work') p
+        where b.id = e.rate_book_id and b.version = e.rate_book_version and v.value ->> '$.id' = i.value ->> '$.service'), 0))) end as left,
     s.state not in ('closed', 'declined') and exists (select 1 from json_each(e.input, '$.items') i where i.value ->> '$.certainty.is' = 'if found'
       and i.value ->> '$.id' not in (select value from json_each(a.struck))
       and (exists (select 1 from work_log w where w.job_id = s.job_id and ${within(sql`w.item`)}

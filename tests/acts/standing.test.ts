@@ -136,6 +136,38 @@ it("comes to what is agreed with a possible service of which a piece was ticked 
   expect((await stand(db, 5)).amount).toBe(total);
 });
 
+it("ready: a service is done once each of its pieces is logged or ticked off in full, or the service itself is ticked off", async () => {
+  const { db } = await shop();
+  const { id, version, jobId, rateBookId, input } = await draftOf(db, TAPE_ECHO);
+  const old = (await rateBooks.find(db, rateBookId))!;
+  const operation = old.book.operations.find(({ sort }) => sort !== "replacement")!.id;
+  const yearly = {
+    ...{ id: "yearly", name: "Yearly service", price: 6000, source: { basis: "demo" } as const },
+    work: [
+      { operation, count: 2 },
+      { operation, count: 1 },
+    ],
+  };
+  await rateBooks.changed(db, old, { services: [yearly] }, at(0)).write;
+  const items = [{ id: "svc", service: "yearly", count: 2, certainty: { is: "planned" } as const }];
+  const changed = { jobId, rateBookId, rateBookVersion: old.version + 1, input: { ...input, items } };
+  await draftSaved(db, id, version, changed, at(0));
+  const { record } = await issued(db, id);
+  recordOf(await answer(db, "yes", await given(db, record.id), at(2)));
+  const ticked = async (item: string, count: number, when: number) => {
+    answerOf(await tick(db, { job: TAPE_ECHO, when: at(when) }, { item, count, person: HAND }));
+    return (await stand(db, when + 1)).state;
+  };
+  expect(await ticked("svc/1", 3, 3)).not.toBe("ready");
+  expect(await ticked("svc/1", 4, 5)).not.toBe("ready");
+  expect(await ticked("svc/2", 2, 7)).toBe("ready");
+  expect(await ticked("svc/2", 1, 9)).not.toBe("ready");
+  answerOf(await log(db, { job: TAPE_ECHO, when: at(11) }, { item: "svc/2", minutes: 5 }));
+  await is(db, 12, "ready", "close and hand back");
+  expect(await ticked("svc/1", 0, 13)).not.toBe("ready");
+  expect(await ticked("svc", 2, 15)).toBe("ready");
+});
+
 it("with the owner: an answer is awaited, a question replied to first, and the offer renewed when it has ended", async () => {
   const { db } = await shop();
   const { secret, record } = await offered(db, "all");
