@@ -104,13 +104,14 @@ export function marginOf({ sheet, read, context }: IntakeView, row: string): str
 export function filledIn({ fields, read, context }: IntakeView, row: string): string {
   const field = `line.${row}`;
   // As it is read, so that it says the same as typed and as saved.
-  const price = read.input.items.find(({ id }) => id === idOf(row))?.own?.price;
+  const { own, part, partPrice } = read.input.items.find(({ id }) => id === idOf(row)) ?? {};
+  const cash = (leaf: string, amount = Number.NaN) => (Number.isNaN(amount) ? said(leaf) : money(amount, context));
   const said = (leaf: string) => fields.get(`${field}.${leaf}`)?.trim() ?? "";
   const times = TIMES.map(said).filter(Boolean);
   const told = [
     ...(times.length > 0 ? [`${[...new Set(times)].join(" / ")} min each`] : []),
-    ...(said("price") ? [`price ${price === undefined ? said("price") : money(price, context)} each`] : []),
-    ...(said("cost") ? [`part costs ${said("cost")}`] : []),
+    ...(said("price") ? [`price ${cash("price", own?.price)} each`] : []),
+    ...(said("cost") ? [`part costs ${cash("cost", part && "own" in part ? part.own.cost : partPrice?.cost)}`] : []),
     ...(said("brought") ? ["the owner brings the part"] : []),
     ...(said("keep") ? ["kept for next time"] : []),
   ];

@@ -48,7 +48,7 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
               {head.youTold}: <q>{unit.reported}</q>
             </p>
           ) : null}
-          {unit.found && !view.summary ? <p class="as-typed">{head.weFound(unit.found)}</p> : null}
+          {unit.found ? <p class="as-typed">{head.weFound(unit.found)}</p> : null}
           {unit.serial ? <p class="hint">{head.serial(unit.serial)}</p> : null}
         </div>
         {photo ? <Photo photo={photo} at={0} view={view} /> : null}

@@ -179,6 +179,8 @@ describe("what the owner gets", () => {
     const { seen } = await come(told, await issued(told));
     const page = words(seen.html);
     expect(page.indexOf(SUMMARY)).toBeGreaterThan(0);
+    // They take the place of what was found on the letter alone.
+    expect(page).toContain("We found: Supply ripple high on both rails");
     expect(page.indexOf(SUMMARY)).toBeLessThan(page.indexOf("Never more than"));
     await told.opened.send("POST", `/api/jobs/${told.jobId}/estimates`, {});
     const [form] = formsOn((await desk.get(`${job}/papers`)).html);

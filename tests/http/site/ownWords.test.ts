@@ -51,10 +51,11 @@ const bookOf = async ({ db }: { db: Parameters<typeof shopSettings>[0] }) =>
 
 describe("own words on a line", () => {
   it("at a price say it alike as typed and as saved", async () => {
-    const { desk, page, id } = await saved({ "line.l1.likely": "", "line.l1.price": "35.00" });
+    const { desk, page, id } = await saved({ "line.l1.likely": "", "line.l1.price": "35.00", "line.l2.cost": "95.50" });
     expect([page.status, words(page.html)]).toEqual([200, expect.stringContaining("Saved.")]);
     const again = words((await desk.get(`/estimates/${id}`)).html);
     expect(again).toContain("price £35.00 each");
+    expect(again).toContain("part costs £95.50;");
   });
 
   it("come to the same on page, paper and by program, and to what a hand reckons", async () => {
@@ -79,7 +80,7 @@ describe("own words on a line", () => {
     const { opened, desk, id, page } = await saved();
     const folded = words((await desk.get(`/estimates/${id}`)).html);
     expect(folded).toContain("12 min each");
-    expect(folded).toContain("15 min each; part costs 95; 3 more filled in");
+    expect(folded).toContain("15 min each; part costs £95.00; 3 more filled in");
     const again = await desk.press(page, "Save");
     expect(words(again.html)).toContain("Saved.");
     expect(await earlierWords(opened.db)).toEqual({ works: [TEST, "Fit and tune the voice chip"], parts: [CHIP] });
