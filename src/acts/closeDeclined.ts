@@ -19,11 +19,12 @@ import {
   OLD_PARTS,
   OPENED,
   partsAs,
+  reasonMissing,
   recorded,
   thenUnsaid,
   wrongParts,
 } from "./closeJob.js";
-import { engineFaults } from "./fault.js";
+import { engineFaults, type Fault } from "./fault.js";
 import { day, hand, line, lines, maybe, note } from "./field.js";
 import type { JobAsItStands } from "./job.js";
 import type { OnJob } from "./logWork.js";
@@ -63,26 +64,20 @@ export const closeDeclined = act({
     const job = await desk.job(on.job);
     if (!job) return refused("not found", { detail: "There is no such job." });
     const id = desk.newId();
-    const { reason, closedOn, seen } = value;
-    const who = closer(desk, job, value);
-    if ("refused" in who) return who;
+    const { reason, seen } = value;
+    const who = closer(desk, job, { ...value, reason: reason ?? "" });
+    if ("refused" in who && !who.refused.errors) return who;
     const declined = declinedIn(job);
     const ready = await handBackOf(desk, job, value);
     if (!ready) return refused("not declined");
     if ("refused" in ready) return ready;
-    const first = declined ? today(new Date(declined.answer.at), declined.answer.zone) : job.job.arrivedOn;
-    if (closedOn < first)
-      return wrongField(
-        "/closedOn",
-        "closed before agreed",
-        `${declined ? "It was declined" : "The unit came in"} on ${first}; a job is closed on that day or later.`,
-      );
-    const wrong = wrongParts(value.oldParts) ?? saidUnopened(job, value.opened);
-    if (wrong) return wrong;
     const { toClose, reckoned } = ready;
-    if (!reckoned.ok) return refused("input refused", { errors: faultsOf(reckoned) });
-    const unsaid = thenUnsaid(reckoned, value, job);
-    if (unsaid) return unsaid;
+    const errors = [
+      ...("refused" in who ? who.refused.errors! : []),
+      ...wrongIn(job, value, reckoned),
+      ...(reckoned.ok ? [] : faultsOf(reckoned)),
+    ];
+    if ("refused" in who || !reckoned.ok || errors.length > 0) return refused("input refused", { errors });
     const { agreedThen: then, totals } = reckoned.result.account;
     const { total } = totals;
     const turned = then && (await handBackOf(desk, job, { ...value, agreedThen: then.charged ? "let go" : "charged" }));
@@ -96,6 +91,21 @@ export const closeDeclined = act({
     });
   },
 });
+
+/** All that is wrong with what could be read of it. */
+export function wrongIn(job: JobAsItStands, value: Partial<HandingBack>, reckoned: Reckoned): readonly Fault[] {
+  const { closedOn, oldParts, opened, reason } = value;
+  const declined = declinedIn(job);
+  const first = declined ? today(new Date(declined.answer.at), declined.answer.zone) : job.job.arrivedOn;
+  const early = `${declined ? "It was declined" : "The unit came in"} on ${first}; a job is closed on that day or later.`;
+  return [
+    ...(closedOn !== undefined && closedOn < first ? [wrongField("/closedOn", "closed before agreed", early)] : []),
+    saidUnopened(job, opened),
+    ...(reckoned.ok ? [thenUnsaid(reckoned, value, job)] : []),
+    ...(oldParts ? [wrongParts(oldParts)] : []),
+    ...(job.closeOut && reason === undefined ? [reasonMissing()] : []),
+  ].flatMap((wrong) => wrong?.refused.errors ?? []);
+}
 
 interface HandBackReady {
   readonly toClose: ToClose;

@@ -110,8 +110,10 @@ export function closer(
   if (corrects !== current?.id) return refused("nothing to correct", { detail: "A correction names the close-out that stands." });
   const who = handOf(desk, by, WHO);
   if ("refused" in who || !current || reason !== undefined) return who;
-  return wrongField("/reason", "reason missing", `${WHY} is missing; say it for the record.`);
+  return reasonMissing();
 }
+
+export const reasonMissing = () => wrongField("/reason", "reason missing", `${WHY} is missing; say it for the record.`);
 
 /** Refused while it is not said whether work of an agreement that was taken back is charged. */
 export const thenUnsaid = (

@@ -10,9 +10,9 @@ import type { JobAsItStands } from "./job.js";
 /** Refused where it is said that it was not. */
 export function saidUnopened(job: JobAsItStands, opened: "yes" | "no" | undefined) {
   const told = opened === "no" ? toldBy(job) : undefined;
-  return (
-    told && wrongField("/opened", "opening told", `${told}, so the unit was opened. Say yes, or put the log or the ticks right.`)
-  );
+  return told === undefined
+    ? undefined
+    : wrongField("/opened", "opening told", `${told}, so the unit was opened. Say yes, or put the log or the ticks right.`);
 }
 
 function toldBy(job: JobAsItStands): string | undefined {

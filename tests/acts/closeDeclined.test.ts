@@ -47,6 +47,20 @@ async function declined(db: Database, minutes: number, policy: Policy = {}, corr
 const account = async (db: Database) => (await stands(db, TAPE_ECHO)).closeOut!.result.account;
 const FEE = { diagnosis: true } as const;
 
+it("says all that is wrong with a hand-back at once", async () => {
+  const { db } = await shop();
+  await declined(db, 6, FEE);
+  const wrong = { closedOn: "2026-11-24", oldParts: { is: "kept" } } as const;
+  const refused = await handBack(db, { id: "back", job: TAPE_ECHO, when: at(9) }, handing(wrong));
+  const pointers = ["/closedOn", "/oldParts/why"];
+  expect(refused).toMatchObject(not("input refused", { errors: pointers.map((pointer) => ({ pointer })) }));
+  answerOf(await handBack(db, { id: "back", job: TAPE_ECHO, when: at(9) }, handing()));
+  const corrected = { ...handing({ oldParts: { is: "kept" } }), corrects: "back" };
+  expect(await handBack(db, { id: "again", job: TAPE_ECHO, when: at(10) }, corrected)).toMatchObject(
+    not("input refused", { errors: ["/oldParts/why", "/reason"].map((pointer) => ({ pointer })) }),
+  );
+});
+
 describe("what is owed for a declined job", () => {
   it("is the diagnosis fee and the time logged, tax on top, while that stays below what the paper promised", async () => {
     const { db } = await shop();

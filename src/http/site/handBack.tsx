@@ -1,8 +1,9 @@
 /** A declined job on its way back: the form, with what is owed as the log stands. What it came to is shown where any closed job is. */
 import { type Context, Hono } from "hono";
-import { closeDeclined, type HandingBack, handBackOf } from "../../acts/closeDeclined.js";
+import { uuidv7 } from "uuidv7";
+import { closeDeclined, type HandingBack, handBackOf, wrongIn } from "../../acts/closeDeclined.js";
 import { faultsOf } from "../../acts/closeJob.js";
-import type { Typed } from "../../acts/readForm.js";
+import { fieldErrors, readForm, type Typed } from "../../acts/readForm.js";
 import { declinedIn } from "../../acts/reckoning.js";
 import { today } from "../../acts/today.js";
 import { writeForm } from "../../acts/writeForm.js";
@@ -17,6 +18,7 @@ import { deskOf } from "../doors/desk.js";
 import { type Again, fresh, pageDoor, sentForm } from "../doors/page.js";
 import { frameFor, pageAnswer } from "../frame/frame.js";
 import { refuse } from "../problems/refuse.js";
+import { isClosedMeanwhile } from "./closedMeanwhile.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
 
 export const handBack = new Hono<AppEnv>();
@@ -51,11 +53,16 @@ handBack.post(at, async (c) => {
     ...(unsaid && { said: unsaid }),
     done: () => `/jobs/${subject.job.id}/close-out?closed`,
     show: async (again) => {
-      const { is } = again.refusal ?? {};
-      if (is !== "closed already" && is !== "nothing to correct") return show(c, subject, again);
+      const now = (again.refusal && (await jobSubject(c, subject.job.id))) ?? subject;
+      const { stands } = now;
+      if (!isClosedMeanwhile(stands, again.typed)) {
+        const read = readForm(closeDeclined.fields, again.typed, { ...now.tongue, hand: now.hand });
+        return show(c, now, again, read.ok ? read.value : read.read);
+      }
       // Closed or corrected meanwhile, as in another tab: what was typed may still be a correction.
-      const errors = new Map([["", `${again.errors.get("")} ${TYPED_KEPT}`]]);
-      return show(c, (await jobSubject(c, subject.job.id)) ?? subject, { ...again, errors });
+      const { closedOn, by } = stands.closeOut!;
+      const errors = new Map([...again.errors, ["", `It was closed on ${closedOn} by ${by}. ${TYPED_KEPT}`]]);
+      return show(c, now, { ...again, errors, fields: new Map([...again.fields, ["token", uuidv7()]]) });
     },
   });
 });
@@ -84,7 +91,13 @@ async function knownOf(c: Context<AppEnv>, subject: JobSubject): Promise<Partial
   };
 }
 
-async function show(c: Context<AppEnv>, subject: JobSubject, form: Pick<Again, "fields" | "errors" | "says"> & Partial<Again>) {
+/** `read`: what could be read of what was sent, for all that is wrong to be told at once. */
+async function show(
+  c: Context<AppEnv>,
+  subject: JobSubject,
+  form: Pick<Again, "fields" | "errors" | "says"> & Partial<Again>,
+  read?: Partial<HandingBack>,
+) {
   const { head, settings, tongue, stands } = subject;
   const declined = declinedIn(stands);
   // What is wrong with the form moves nothing of what is owed.
@@ -96,6 +109,8 @@ async function show(c: Context<AppEnv>, subject: JobSubject, form: Pick<Again, "
   const { reckoned, toClose } = ready;
   const account = reckoned.ok ? reckoned.result.account : reckoned.partial?.account;
   const faults = reckoned.ok ? [] : faultsOf(reckoned).filter(({ pointer }) => pointer.startsWith("/log"));
+  const wrong = read && form.errors.size > 0 && !form.errors.has("") ? wrongIn(stands, read, reckoned) : [];
+  const errors = new Map([...fieldErrors(wrong, closeDeclined.fields), ...form.errors]);
   const most = promised(agreedOf(toClose.done), toClose.basis.terms.basis).upTo;
   return pageAnswer(
     c,
@@ -105,7 +120,7 @@ async function show(c: Context<AppEnv>, subject: JobSubject, form: Pick<Again, "
       tongue={tongue}
       says={form.says}
       fields={form.fields}
-      errors={new Map([...form.errors].filter(([field]) => !field.startsWith("log.")))}
+      errors={new Map([...errors].filter(([field]) => !field.startsWith("log.")))}
       promised={most}
       asksOpened={most > 0 && !tellsOpening(stands.log())}
       {...(declined && { declined: `${declined.answer.by}, ${givenText(declined.answer, tongue.locale)}` })}

@@ -3,10 +3,10 @@ import { jobAsItStands } from "../../../src/acts/job.js";
 import { owed } from "../../../src/acts/owed.js";
 import { closeOuts } from "../../../src/records/closeOuts.js";
 import { rateBooks } from "../../../src/records/rateBooks.js";
-import { links } from "../../records/support/answer.js";
+import { answer, links } from "../../records/support/answer.js";
 import { agreedJob, closed, HAND, logged, worked } from "../../records/support/closed.js";
 import { draftSaved } from "../../records/support/drafts.js";
-import { at, draftOf, TAPE_ECHO } from "../../records/support/livedIn.js";
+import { at, draftOf, given, issued, recordOf, TAPE_ECHO } from "../../records/support/livedIn.js";
 import { change } from "../../records/support/put.js";
 import { agreedPaidBefore } from "../support/agreedShop.js";
 import { formsOn, visitor, words } from "../support/noScript.js";
@@ -260,4 +260,22 @@ it("names the diagnosis fee only where agreeing does not credit it", async () =>
   await agreedJob(db);
   const said = words((await visitor(opened).get(page)).html);
   expect(said).toMatch(/The estimate asked for a deposit of £[\d.]+ and a diagnosis fee of £54\.00 \(£45\.00 before tax\)\./);
+});
+
+it("says all that is wrong with a hand-back at once, each beside its field, and of one that another tab closed that it is closed", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  const { record } = await issued(db, (await draftOf(db, TAPE_ECHO)).id);
+  recordOf(await answer(db, "no", await given(db, record.id, { answer: "declined" }), at(2)));
+  const desk = visitor(opened);
+  const form = await desk.get(page.replace("close-out", "hand-back"));
+  const wrong = { to: "", closedOn: "2026-11-24", "oldParts.is": "kept", "costs.otherwise": "much", by: HAND };
+  const refused = await desk.press(form, "Close the job", wrong);
+  expect(refused.status).toBe(422);
+  for (const field of ["to", "closedOn", "opened", "oldParts.why", "costs.otherwise"])
+    expect(refused.html, field).toContain(`id="${field}-wrong"`);
+  expect((await desk.press(form, "Close the job", { by: HAND, to: NAME, opened: "no" })).status).toBe(200);
+  const late = await desk.press(refused, "Close the job", { note: "lid off" });
+  expect([late.status, words(late.html)]).toEqual([422, expect.stringContaining(`It was closed on 2026-11-25 by ${HAND}. What`)]);
+  expect(late.html).toContain("lid off");
 });
