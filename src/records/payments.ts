@@ -5,6 +5,7 @@ import type { Payment as Credit } from "../estimating/closeout/account/terms.js"
 import type { IsoDate, Minor } from "../estimating/input.js";
 import { closeOutsTable } from "./closeOuts.js";
 import type { Database } from "./database.js";
+import { jobsTable } from "./jobs.js";
 import { asWritten, type KeptOnce, type OfJobs, ofJobs, onceColumns } from "./keptOnce.js";
 import { withoutNulls } from "./noun.js";
 import { outcomesTable } from "./outcomes.js";
@@ -120,6 +121,12 @@ export async function paidAmong(db: Database, jobIds: readonly string[]): Promis
     paid.filter(([, all]) => all.length > 0).map(([id, all]) => [id, all.reduce((sum, { amount }) => sum + amount, 0)]),
   );
 }
+
+/** Jobs among so many closed last for which more or less is on record than was billed. An account may credit what is not: see `paidAmong`. */
+export const unevenAmong = (closedLast: number): SQL => sql`${jobsTable.id} in (select closed_last.job_id
+    from (select job_id, billed_total from outcomes order by closed_on desc limit ${closedLast}) closed_last
+    where closed_last.billed_total <> coalesce((select sum(iif(p.paid_for = 'refund', -p.amount, p.amount)) from payments p
+      where p.job_id = closed_last.job_id and not exists (select 1 from payment_withdrawals w where w.payment_id = p.id)), 0))`;
 
 /** Every one ever recorded, oldest day first. */
 export const paymentsOf = (db: Database, jobs: OfJobs): Promise<PaymentKept[]> => kept(db, ofJobs(paymentsTable, jobs));

@@ -25,6 +25,7 @@ const LIMITS = {
   "estimate issued": { now: { trips: 4, pricings: 1 }, goal: { trips: 6 } },
   "extra fault with its page": { now: { trips: 7, pricings: 2 }, goal: { trips: 10 } },
   "job closed": { now: { trips: 4, pricings: 2 }, goal: { trips: 8 } },
+  "start page": { now: { trips: 3, pricings: 0 } },
   "goods in page": { now: { trips: 4, pricings: 0 } },
   "a part's page": { now: { trips: 4, pricings: 0 } },
   "goods in": { now: { trips: 9, pricings: 0 } },
@@ -110,6 +111,8 @@ describe("an act over a hosted database costs no more than it did", () => {
     const shop = await atWork((await agreedFile()).path);
     await worked(shop.db, TAPE_ECHO, 1.2);
     await held("job closed", shop, await shop.press(`${JOB}/close-out`, "Close the job", { by: NAME }), 303);
+    const start = await held("start page", shop, () => shop.desk.get("/"), 200);
+    expect(await start.text()).toContain("Closed and not settled");
   });
 
   it("when parts come in", async () => {

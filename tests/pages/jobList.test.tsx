@@ -13,6 +13,7 @@ it.each([
       frame={FRAME as never}
       locale="en-GB"
       rows={[]}
+      unpaid={[]}
       states={[
         { name: "open", jobs: 0 },
         { name: "closed", href: "/?state=closed" },

@@ -12,6 +12,7 @@ import { JobPage, type Revision } from "../../pages/shop/jobPage.js";
 import type { Estimate } from "../../records/estimates.js";
 import { jobCards } from "../../records/jobBoard.js";
 import { jobs as listed } from "../../records/jobs.js";
+import { unevenAmong } from "../../records/payments.js";
 import { shopSettings } from "../../records/settings.js";
 import { signInEvents } from "../../records/signInEvents.js";
 import type { AppEnv } from "../bindings.js";
@@ -27,6 +28,8 @@ import { dayIs, hrefOfNext, standingProps } from "./standing.js";
 export const jobs = new Hono<AppEnv>();
 
 const ON_A_PAGE = 50;
+/** More than a year of most shops: what is unpaid for longer is found under Closed. */
+const CLOSED_LAST = 500;
 const missing = { detail: "There is no such job." };
 
 const isState = (name: string | undefined): name is JobState => JOB_STATES.some((state) => state === name);
@@ -39,15 +42,18 @@ jobs.get("/", async (c) => {
   const state = isState(asked) ? asked : "open";
   const wanted = { limit: ON_A_PAGE, after, newestFirst: true };
   const reading = agreedIn(db);
-  const [settings, agreed, page, unsettled] = await Promise.all([
+  const first = after === undefined && state === "open";
+  const [settings, agreed, page, uneven, unsettled] = await Promise.all([
     shopSettings(db),
     reading,
     inJobState(db, state, wanted, reading).then((within) => listed.list(db, wanted, within)),
+    first ? listed.list(db, wanted, unevenAmong(CLOSED_LAST)).then(({ rows }) => rows) : [],
     isUnsettled(c),
   ]);
-  const ids = page.rows.map(({ id }) => id);
+  const shown = [...page.rows, ...uneven];
+  const ids = shown.map(({ id }) => id);
   const [cards, standing, counts, begun] = await Promise.all([
-    jobCards(db, page.rows),
+    jobCards(db, shown),
     standings(db, ids, clock(), { agreed, amounts: true }),
     jobsInEach(db, agreed),
     after === undefined ? begunBy(c, settings) : [],
@@ -57,7 +63,7 @@ jobs.get("/", async (c) => {
   const hrefOf = (name: JobState | "open") => (name === "open" ? "/" : `/?state=${encodeURIComponent(name)}`);
   // Told by number: jobs brought in from elsewhere have ids of another day.
   const byNumber = cards.toSorted((a, b) => b.job.number.localeCompare(a.job.number, "en", { numeric: true }));
-  const rows = byNumber.map(({ id, job, owner, unit, latest }) => {
+  const told = byNumber.map(({ id, job, owner, unit, latest }) => {
     const own = standing.get(id)!;
     const { state: stands, next, by, amount, currency, closedOn, paid, deposit } = own;
     const href = hrefOfNext(next, id, latest?.id);
@@ -77,6 +83,7 @@ jobs.get("/", async (c) => {
           latest?.total !== undefined && { amount: { total: latest.total, currency: latest.currency, offered: true } }),
     };
   });
+  const rows = told.filter((row) => !first || row.state !== "closed");
   return pageAnswer(
     c,
     <JobList
@@ -88,7 +95,8 @@ jobs.get("/", async (c) => {
         ...(name !== "closed" && { jobs: name === "open" ? every : (counts.get(name) ?? 0) }),
         ...(name !== state && { href: hrefOf(name) }),
       }))}
-      first={after === undefined && state === "open"}
+      first={first}
+      unpaid={told.filter((row) => first && row.state === "closed" && row.next.says !== "")}
       none={rows.length === 0 && every === 0 && (await listed.list(db, { limit: 1 })).rows.length === 0}
       demo={rows.some(({ id }) => id === DEMO_JOB)}
       unsettled={unsettled}

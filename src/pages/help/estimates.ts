@@ -17,7 +17,7 @@ export const estimates: readonly Guide[] = [
 
 ## What is next {#next}
 
-The first page lists what is open, one row a job: its state and what is next. Each state is a link that narrows the list. A job is one visit of one unit; its estimate may have several revisions.
+The first page lists what is open, one row a job: its state and what is next; below, what was closed lately and is unpaid, or over. Each state is a link that narrows the list. A job is one visit of one unit; its estimate may have several revisions.
 `,
   },
   {

@@ -28,6 +28,8 @@ interface JobListProps {
   readonly frame: Frame;
   readonly locale: string;
   readonly rows: readonly JobRow[];
+  /** Closed, with something to take or to pay back. */
+  readonly unpaid: readonly JobRow[];
   /** Ways to narrow the list, the one in force without a link. */
   readonly states: readonly { readonly name: string; readonly jobs?: number; readonly href?: string }[];
   /** Where older jobs are. */
@@ -44,7 +46,20 @@ interface JobListProps {
   readonly begun: readonly Begun[];
 }
 
-export const JobList = ({ frame, locale, rows, states, next, first, none, demo, unsettled, untouched, begun }: JobListProps) => (
+export const JobList = ({
+  frame,
+  locale,
+  rows,
+  unpaid,
+  states,
+  next,
+  first,
+  none,
+  demo,
+  unsettled,
+  untouched,
+  begun,
+}: JobListProps) => (
   <Page frame={frame} title="Jobs" at="/">
     <div class="heading">
       <h1>Jobs</h1>
@@ -74,29 +89,15 @@ export const JobList = ({ frame, locale, rows, states, next, first, none, demo, 
     ) : (
       <>
         <Narrowing states={states} />
-        <Table
-          class="board"
+        <Board
+          rows={rows}
+          locale={locale}
           caption="Jobs, newest first"
           empty={
             first
               ? "No job is open. Those that are done, and what is still to be paid on them, stand under Closed."
               : "No job stands there."
           }
-          heads={["Job", "Unit", "Owner", "State", "Next", figure("Amount")]}
-          rows={rows.map((row) => [
-            <a href={`/jobs/${row.id}`}>{row.number}</a>,
-            row.unit,
-            row.owner || <span class="hint">owner not named yet</span>,
-            <span class="tag">{row.state}</span>,
-            <Next {...row} locale={locale} />,
-            row.amount && (
-              <>
-                {row.amount.offered ? <span class="hint">{row.state === "draft" ? "so far " : "offered "}</span> : null}
-                {money(row.amount.total, { locale, currency: row.amount.currency })}
-                <Paid {...row} locale={locale} />
-              </>
-            ),
-          ])}
         />
       </>
     )}
@@ -107,7 +108,35 @@ export const JobList = ({ frame, locale, rows, states, next, first, none, demo, 
         </a>
       </p>
     ) : null}
+    {unpaid.length > 0 ? (
+      <section aria-labelledby="unpaid-name">
+        <h2 id="unpaid-name">Closed and not settled</h2>
+        <Board rows={unpaid} locale={locale} caption="Closed and not settled, newest first" />
+      </section>
+    ) : null}
   </Page>
+);
+
+const Board = ({ rows, locale, ...said }: Pick<JobListProps, "rows" | "locale"> & { caption: string; empty?: string }) => (
+  <Table
+    class="board"
+    {...said}
+    heads={["Job", "Unit", "Owner", "State", "Next", figure("Amount")]}
+    rows={rows.map((row) => [
+      <a href={`/jobs/${row.id}`}>{row.number}</a>,
+      row.unit,
+      row.owner || <span class="hint">owner not named yet</span>,
+      <span class="tag">{row.state}</span>,
+      <Next {...row} locale={locale} />,
+      row.amount && (
+        <>
+          {row.amount.offered ? <span class="hint">{row.state === "draft" ? "so far " : "offered "}</span> : null}
+          {money(row.amount.total, { locale, currency: row.amount.currency })}
+          <Paid {...row} locale={locale} />
+        </>
+      ),
+    ])}
+  />
 );
 
 const Narrowing = ({ states }: Pick<JobListProps, "states">) => (

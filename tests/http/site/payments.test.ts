@@ -63,8 +63,17 @@ it("records a deposit and a balance once each, shows what is owed on job, board,
   expect(account.payments).toEqual([{ on: "2026-11-25", amount: deposit, for: "deposit" }]);
   const balance = account.totals.due;
   expect(words((await desk.get("/?state=closed")).html)).toContain(`${cash(balance)} unpaid`);
+  const unsettled = async (at = "/") =>
+    words((await desk.get(at)).html)
+      .split("Closed and not settled")
+      .at(2) ?? "";
+  expect(await unsettled()).toMatch(
+    new RegExp(`closed\\s+Take what is unpaid\\s+closed on 25 November 2026\\s+.*\\s+${cash(balance)} unpaid`),
+  );
+  expect([await unsettled("/?state=closed"), await unsettled("/?after=zzz")]).toEqual(["", ""]);
   const rest = { ...typed, for: "balance", amount: (balance / 100).toFixed(2) };
   await desk.press(await desk.get(page), "Record it", rest);
+  expect(await unsettled()).toBe("");
   expect(words((await desk.get(page)).html)).toContain("still to pay £0.00.");
   expect(words((await owner.get("/o/estimate")).html)).toContain("£0.00 still to pay");
 
@@ -72,12 +81,14 @@ it("records a deposit and a balance once each, shows what is owed on job, board,
   await desk.press(await desk.get(page), "Record it", { ...rest, beyond: "yes" });
   const twice = (await jobAsItStands(db, TAPE_ECHO))!.payments;
   expect(twice).toHaveLength(3);
+  expect(await unsettled()).toContain(`${cash(balance)} to pay back`);
   const asked = await desk.get(`${page}?withdraw=${twice.at(-1)!.id}`);
   const unsaid = await desk.press(asked, "Withdraw it", { by: HAND });
   expect(unsaid.status).toBe(422);
   const gone = await desk.press(asked, "Withdraw it", { by: HAND, reason: "typed twice" });
   expect(words(gone.html)).toContain("typed twice");
   expect(words(gone.html)).toContain("still to pay £0.00.");
+  expect(await unsettled()).toBe("");
   const told = (await eventsOf(db, TAPE_ECHO)).map(({ is }) => is).filter((is) => is.startsWith("payment"));
   expect(told).toEqual(["payment recorded", "payment recorded", "payment recorded", "payment withdrawn"]);
   expect((await verifyShop(db)).mismatch).toBeUndefined();
