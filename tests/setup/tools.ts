@@ -1,5 +1,5 @@
 /** The checks need a browser and PDF tools. As root on Debian they are installed; elsewhere what is missing is named, never skipped. */
-import { spawnSync } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";
 
 const NEEDED: readonly { readonly command: string; readonly debian: string }[] = [
@@ -14,21 +14,29 @@ const NEEDED: readonly { readonly command: string; readonly debian: string }[] =
 
 const missing = () => NEEDED.filter(({ command }) => spawnSync("sh", ["-c", `command -v ${command}`]).status !== 0);
 
-export function ensureTools(): void {
+/** Settles once they are here; what then is still missing is said, and what needs it fails. Elsewhere than on Debian nothing begins without them. */
+export async function ensureTools(): Promise<void> {
   const absent = missing();
   if (absent.length === 0) return;
-  const packages = [...new Set(absent.flatMap((tool) => tool.debian.split(" ")))];
-  if (existsSync("/etc/debian_version") && process.getuid?.() === 0) {
+  const installable = existsSync("/etc/debian_version") && process.getuid?.() === 0;
+  if (installable) {
+    const packages = [...new Set(absent.flatMap((tool) => tool.debian.split(" ")))];
     console.log(`Installing with apt: ${packages.join(", ")}`);
-    const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
-    const quiet = { stdio: ["ignore", "ignore", "inherit"] as ("ignore" | "inherit")[], env };
-    spawnSync("apt-get", ["update", "-qq"], quiet);
-    spawnSync("apt-get", ["install", "-y", "-qq", "--no-install-recommends", ...packages], quiet);
+    await apt("update", "-qq");
+    await apt("install", "-y", "-qq", "--no-install-recommends", ...packages);
   }
   const still = missing();
   if (still.length === 0) return;
   console.error("These tools are needed by the tests and are not on this machine:");
   for (const { command, debian } of still) console.error(`  ${command}  (Debian package ${debian})`);
   console.error("Install them and run the tests again. As root on Debian this happens by itself.");
-  process.exit(1);
+  if (!installable) process.exit(1);
 }
+
+const apt = (...args: readonly string[]): Promise<unknown> =>
+  new Promise((done) => {
+    const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
+    spawn("apt-get", [...args], { stdio: ["ignore", "ignore", "inherit"], env })
+      .on("close", done)
+      .on("error", done);
+  });
