@@ -8,6 +8,7 @@ import type { AgreementProfile } from "../estimating/law/profile.js";
 import { english } from "./english/index.js";
 import { money } from "./figures.js";
 import { workTitle } from "./line.js";
+import { tickIn } from "./names.js";
 import { day } from "./time.js";
 import type { Spoken, Tongue } from "./tongue.js";
 
@@ -68,9 +69,10 @@ export const handBackTexts = (
 ): string[] => {
   if (!chargesLooking(basis)) return [];
   const { handedBackTo, handedBackWith, notOpened, outReturned, outKept } = said(tongue);
-  const { to, accessories, note, opened } = handBack ?? {};
+  const { to, accessories = [], note, opened } = handBack ?? {};
+  const withIt = accessories.map((line) => tickIn(line, tongue.words?.tag ?? "")).join(", ");
   return [
-    ...(to === undefined ? [] : [`${handedBackTo(to, day(on, tongue.locale))} ${handedBackWith(accessories!.join(", "))}`]),
+    ...(to === undefined ? [] : [`${handedBackTo(to, day(on, tongue.locale))} ${handedBackWith(withIt)}`]),
     ...(note === undefined ? [] : [note]),
     opened === false ? notOpened : oldParts.is === "returned" ? outReturned : outKept(oldParts.why),
   ];

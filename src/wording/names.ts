@@ -46,10 +46,14 @@ export function namesIn<T>(value: T, language: string, own: Names = {}): T {
   return put(ours, first);
 }
 
-/** Lines that were ticked at the intake; what was typed there stands as it was said. */
-function unitIn(unit: Unit, language: string): Unit {
+/** A line that was ticked at the intake; what was typed there stands as it was said. */
+export const tickIn = (line: string, language: string): string => {
   const ticks = TICKS[language] ?? {};
-  const said = (line: string) => (Object.hasOwn(ticks, line) ? ticks[line]! : line);
+  return Object.hasOwn(ticks, line) ? ticks[line]! : line;
+};
+
+function unitIn(unit: Unit, language: string): Unit {
+  const said = (line: string) => tickIn(line, language);
   const { condition, accessories } = unit;
   return {
     ...unit,

@@ -121,7 +121,7 @@ describe("a German estimate", () => {
 
 describe("a German final account", () => {
   it.each(["fixed price", "time and parts", "declined"] as const)("has no word of ours in English: %s", (basis) => {
-    const handBack = { to: "Žofie Kapradinová", accessories: ["Netzkabel"], note: "Zugeschraubt wie gebracht." };
+    const handBack = { to: "Žofie Kapradinová", accessories: ["Mains lead", "rote Decke"], note: "Zugeschraubt wie gebracht." };
     const terms = {
       ...(basis === "declined" && { handBack }),
       basis,
@@ -138,10 +138,14 @@ describe("a German final account", () => {
     if (!result.ok) throw new Error(JSON.stringify(result.problems));
     const { account } = result;
     const sheet = { ...revisionOf(INPUT).sheet, lines: account.lines, adjustments: account.adjustments, totals: account.totals };
-    const told = (language: string) =>
-      textsOf(accountBlocks(subjectOf(sheet, inGerman(INPUT, language)), account, language)).map((text) =>
-        oursIn(text, [...own(INPUT), ...written(handBack)]),
-      );
+    const texts = (language: string) => textsOf(accountBlocks(subjectOf(sheet, inGerman(INPUT, language)), account, language));
+    const told = (language: string) => texts(language).map((text) => oursIn(text, [...own(INPUT), ...written(handBack)]));
+    if (basis === "declined")
+      for (const [language, lead] of [
+        ["de", "Netzkabel"],
+        ["en", "Mains lead"],
+      ] as const)
+        expect(texts(language).join(" ")).toContain(`${lead}, rote Decke`);
     expect(told("de").filter((text) => ENGLISH.test(text))).toEqual([]);
     expect(told("en").filter((text) => ENGLISH.test(text)).length).toBeGreaterThan(8);
   });
