@@ -1,4 +1,7 @@
 import { describe, expect, it } from "vitest";
+import type { EstimateInput } from "../../../src/estimating/input.js";
+import { resolve } from "../../../src/estimating/resolve.js";
+import { missingCompanions } from "../../../src/estimating/sheet/companions.js";
 import { act } from "../../../src/pages/form/act/act.js";
 import { fieldsFrom } from "../../../src/pages/form/fields.js";
 import { readForm } from "../../../src/pages/form/readForm.js";
@@ -84,6 +87,24 @@ describe("the next line", () => {
     const said = (leaf: string) => fields.get(`line.l1.${leaf}`);
     expect({ count: said("count"), operation: said("operation"), price: said("price"), likely: said("likely") }).toEqual(wanted);
     expect(focus).toBe((wanted.price ?? wanted.likely) ? "next.what" : "line.l1.likely");
+  });
+
+  // Common practice, no source.
+  it.each([
+    ["Renew the mains lead 35.00", true],
+    ["2 Netzkabel erneuern 12,50 €", true],
+    ["Fit a longer power cord: 15 min", true],
+    ["Netzwerk prüfen 10 min", false],
+    ["Rehang the domains 10 min", false],
+    ["Polish the case 10 min", false],
+  ])("takes own words about the mains for such work, which asks for the safety test: %s", (typed, isMains) => {
+    const { fields, say } = act("add line", form({ "next.what": typed }), bench);
+    const { input, problems } = readForm(fields, bench);
+    expect([problems, input.items[0]?.own?.hazards]).toEqual([[], isMains ? ["mains and stored charge"] : undefined]);
+    expect(say?.includes("Its danger: mains and stored charge.")).toBe(isMains);
+    const after = { operation: "inspect", after: { hazards: ["mains and stored charge"] }, reason: "as usual" } as const;
+    const rateBook = { ...bench.rateBook, companions: [after] };
+    expect(missingCompanions(resolve({ ...input, rateBook } as EstimateInput))).toHaveLength(isMains ? 1 : 0);
   });
 
   it.each([

@@ -1,4 +1,5 @@
 /** Lines as one types or pastes them become lines of the form. What can be read in two ways stays where it was typed. */
+import type { Hazard } from "../../../estimating/input.js";
 import { nameFor } from "../../../wording/named.js";
 import type { FormContext } from "../context.js";
 import { draftFrom, WHOLE_UNIT } from "../draft.js";
@@ -12,11 +13,16 @@ import { type Acted, freeKey, withFields } from "./rows.js";
 /** `own`: the line that is in one's own words, which wants to say more. */
 type Added = Acted & { readonly own?: string };
 
+/** Own words that may touch the mains: common practice, no source. Their danger asks for the safety test, and can be taken out. */
+const MAINS = /\bmains\b|\b(?:power|line) (?:cord|lead|cable)s?\b|\bnetz(?!werk)/i;
+const DANGER: Hazard = "mains and stored charge";
+
 /** One line more on the row `at`: a count of the grid where that says it all, else a line. What is on no list is work in one's own words. */
 function addTyped(fields: Fields, { count, what, known, own }: Meant, at: string, context: FormContext): Added {
   const column = known && columnOf(known, context);
   const cell = column && `cells.${at}.${key(column)}`;
-  const took = `Added: ${count} ${known?.name ?? what}.`;
+  const isMains = !known && MAINS.test(what);
+  const took = `Added: ${count} ${known?.name ?? what}.${isMains ? ` Its danger: ${DANGER}.` : ""}`;
   if (cell && !fields.get(cell)?.trim()) return { fields: withFields(fields, [[cell, count]]), focus: "next.what", say: took };
   const row = freeKey(fields, "line", "l");
   const place = at === WHOLE_UNIT ? "" : (fields.get(`assembly.${at}.name`) ?? "").trim();
@@ -24,6 +30,7 @@ function addTyped(fields: Fields, { count, what, known, own }: Meant, at: string
   const line = withFields(fields, [
     [`line.${row}.${known?.is ?? "operation"}`, known ? nameFor(known.id, names) : (own?.what ?? what)],
     ...(own ? [[`line.${row}.${own.field}`, own.figure] as const] : []),
+    ...(isMains ? [[`line.${row}.ownHazards`, DANGER] as const] : []),
     [`line.${row}.count`, count],
     [`line.${row}.certainty`, "planned"],
     ...(place === "" ? [] : [[`line.${row}.assembly`, place] as const]),
