@@ -18,8 +18,8 @@ export interface ServerOptions {
   /** 0: any free port. */
   readonly port: number;
   readonly secret: string | undefined;
-  /** Where owners reach this server, when that is not where it listens. */
-  readonly origin?: string | undefined;
+  /** Where owners reach this server, when that is not where it listens; asked at each request where it is known once it listens. */
+  readonly origin?: string | (() => string) | undefined;
   /** The proxies that are trusted to say whom they speak for; absent: who opens the connection is the caller. */
   readonly proxies?: BlockList | undefined;
   /** Hosts on this machine or the network behind it that the send hook may call; absent: this machine, where no secret is set. */
@@ -54,7 +54,7 @@ export function startServer({
     assets,
     guard: secret === undefined ? "loopback" : "secret",
     secretOf: () => secret,
-    originOf: () => origin,
+    originOf: () => (typeof origin === "function" ? origin() : origin),
     ...(hookHosts && { hookHostsOf: () => hookHosts }),
     callOut: pinned(),
     addressOf: (c) =>

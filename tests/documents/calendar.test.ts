@@ -3,6 +3,7 @@ import fc from "fast-check";
 import ICAL from "ical.js";
 import { describe, expect, it } from "vitest";
 import { type CalendarDay, calendar } from "../../src/documents/calendar.js";
+import { runs } from "../setup/runs.js";
 
 const MADE = "2026-11-25T09:30:00.000Z";
 const DAY: CalendarDay = {
@@ -40,7 +41,7 @@ describe("days for a calendar", () => {
           expect(readBack(made)).toHaveLength(1);
         },
       ),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 

@@ -9,6 +9,7 @@ import type { GroupPrice, Sheet } from "../../src/estimating/sheet.js";
 import { DEMO, ECHO, ORGAN, revision, sheetOf } from "../estimating/agreement/demo.js";
 import { item, job, on } from "../estimating/cast/organ.js";
 import { about, PLAIN, TAXED } from "../estimating/cast/plainBook.js";
+import { runs } from "../setup/runs.js";
 import { type Element, read } from "./quotation.js";
 
 const made = (input: EstimateInput, earlier?: Parameters<typeof quotationXml>[2]): Element =>
@@ -89,9 +90,9 @@ describe("a quotation's amounts", () => {
         tried += 1;
         holds(read(quotationXml(outcome.sheet, after)), outcome.sheet, 2);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
-    expect(tried).toBeGreaterThan(12);
+    expect(tried).toBeGreaterThan(runs(12).numRuns);
   });
 
   it("have the decimals of the currency: none in yen, three in Kuwaiti dinars, two in pounds", () => {
@@ -332,7 +333,7 @@ describe("texts that XML does not take as they are", () => {
         const back = readBack(name);
         expect(back.length).toBe(name.replaceAll(/\r\n?/g, "\n").length);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 });

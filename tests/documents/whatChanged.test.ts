@@ -9,6 +9,7 @@ import type { EstimateInput } from "../../src/estimating/input.js";
 import { causesText, rowTitle, signedMark, signedMoney } from "../../src/wording/change.js";
 import { lineTitle } from "../../src/wording/line.js";
 import { changeList, revision } from "../estimating/agreement/demo.js";
+import { runs } from "../setup/runs.js";
 import { KEYBOARD, priced } from "./support/cast.js";
 import { EARLIER, REVISED } from "./support/revision.js";
 import { textsOf } from "./support/texts.js";
@@ -167,9 +168,9 @@ describe("what changed since the revision before", () => {
         const above = rows.filter(({ cells }) => !/^(Without tax|Total, tax included)$/.test(cells[0]!.text));
         for (const fromEnd of [1, 2, 3]) expect(sum(column(above, fromEnd))).toBe(column([last], fromEnd)[0]);
       }),
-      { numRuns: 25 },
+      runs(25),
     );
-    expect(compared).toBeGreaterThan(5);
+    expect(compared).toBeGreaterThan(runs(5).numRuns);
   });
 
   it("gives the reason for what was added, dropped, corrected, found and chosen", () => {

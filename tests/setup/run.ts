@@ -1,8 +1,9 @@
 /** `npm test`: everything, the same here and in CI. Ends with a line 'N passed, N failed'. */
 import { execFileSync, spawn } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, statfsSync } from "node:fs";
+import { readFileSync, rmSync, statfsSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { delimiter, join, relative } from "node:path";
+import { folderOfRun, removeLeftovers } from "./leftovers.js";
 import { ensureTools } from "./tools.js";
 
 /** Where a write waits for no disk. A container may have too little of it. */
@@ -55,7 +56,9 @@ const STAGES: readonly (readonly (readonly Step[])[])[] = [
   ],
 ];
 
-const reports = mkdtempSync(join(roomInMemory() ? MEMORY : tmpdir(), "ohmwright-tests-"));
+const room = roomInMemory() ? MEMORY : tmpdir();
+removeLeftovers(room);
+const reports = folderOfRun(room);
 // The tests' own files too.
 const here: NodeJS.ProcessEnv = { ...process.env, TMPDIR: reports };
 let passed = 0;

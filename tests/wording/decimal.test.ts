@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { decimalMark, plainOf, readFigure, shift } from "../../src/wording/decimal.js";
+import { runs } from "../setup/runs.js";
 
 const plain = (text: string, mark: string, decimals = 2) => {
   const read = readFigure(text, { mark: mark as "." | ",", decimals });
@@ -60,7 +61,7 @@ describe("reading a number as people write it", () => {
           const read = readFigure(writer.format(cents / 100), { mark, decimals: 2 });
           expect(read && "plain" in read && Number(shift(read.plain, 2))).toBe(cents);
         }),
-        { numRuns: 200 },
+        runs(200),
       );
     },
   );

@@ -1,6 +1,5 @@
 /** The app as `npm start` serves it, on a free loopback port over a demo shop of its own, and Debian's Chromium. */
 import { copyFile, mkdir, mkdtemp, rm } from "node:fs/promises";
-import { type AddressInfo, createServer } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import {
@@ -35,14 +34,6 @@ const FIRST: Readonly<Record<FirstShop, MadeOnce<unknown>>> = {
   empty: madeOnce((db) => fillOnce(db, "empty", new Date()), migratedFile),
 };
 
-const freePort = (): Promise<number> =>
-  new Promise((resolve) => {
-    const taken = createServer().listen(0, "127.0.0.1", () => {
-      const { port } = taken.address() as AddressInfo;
-      taken.close(() => resolve(port));
-    });
-  });
-
 /** One for all files of a run: it ends with the process, each file's windows with their shop. */
 let launched: Promise<Browser> | undefined;
 
@@ -61,18 +52,18 @@ export async function openShop(first: FirstShop = "demo"): Promise<OpenShop> {
   const folder = await mkdtemp(join(tmpdir(), "ohmwright-browser-"));
   await copyFile((await FIRST[first]()).path, `${folder}/shop.db`);
   const { db, close } = await connectFile(`file:${folder}/shop.db`);
-  const port = await freePort();
+  let url = "";
   const server = await startServer({
-    ...{ db, host: "127.0.0.1", port, secret: undefined, write: () => {} },
+    ...{ db, host: "127.0.0.1", port: 0, secret: undefined, write: () => {} },
     // Said to be public, so that owners' links are made and lead here.
-    origin: `http://127.0.0.1:${port}`,
+    origin: () => url,
     photos: photoFolder(`${folder}/photos`),
   });
+  url = server.url.replace(/\/$/, "");
   launched ??= chromium.launch({ executablePath: "/usr/bin/chromium", args: FLAGS });
   const browser = await launched;
   const contexts: BrowserContext[] = [];
   const shared = new Map<string, Promise<BrowserContext>>();
-  const url = server.url.replace(/\/$/, "");
   const opened = async (options: BrowserContextOptions) => {
     const viewport = { width: 1280, height: 900 };
     const context = await browser.newContext({ baseURL: url, locale: "en-GB", viewport, ...options });

@@ -5,6 +5,7 @@ import { doneThen } from "../../../src/estimating/closeout/account/doneThen.js";
 import type { WorkLog } from "../../../src/estimating/closeout/log/workLog.js";
 import type { EstimateInput, WorkItem } from "../../../src/estimating/input.js";
 import { resolve } from "../../../src/estimating/resolve.js";
+import { runs } from "../../setup/runs.js";
 import { job, on } from "../cast/organ.js";
 import { anyLog, INPUT, minutes, revisionOf, sheetOf, used } from "./done.js";
 
@@ -78,7 +79,7 @@ describe("work done under an agreement that was taken back", () => {
           if (agreed) expect(amount, id).toBeLessThanOrEqual(agreed.amount);
         }
       }),
-      { numRuns: 40 },
+      runs(40),
     );
   });
 });

@@ -8,6 +8,7 @@ import type { RateBook } from "../../../src/estimating/input.js";
 import { decode } from "../../../src/http/dataIn/decode.js";
 import { readTable } from "../../../src/http/dataIn/table.js";
 import { KIND_COLUMNS } from "../../../src/http/dataOut/sheets.js";
+import { runs } from "../../setup/runs.js";
 
 const rateBook = JSON.parse(readFileSync("fixtures/demo/rate-book.json", "utf8")) as RateBook;
 const bytes = (...parts: (string | number[])[]) =>
@@ -63,7 +64,7 @@ describe("bytes", () => {
         }
         expect(kindsIn(table, ".").rows.length).toBe(table.rows.length);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 });
@@ -161,7 +162,7 @@ describe("part kinds", () => {
         const wanted = kinds.map((each) => JSON.parse(JSON.stringify({ ...each, type: "film", value: "100n" })));
         expect(changes.map(({ value }) => value)).toEqual(wanted);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 });

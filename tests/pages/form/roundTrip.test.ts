@@ -8,6 +8,7 @@ import { fieldsFrom } from "../../../src/pages/form/fields.js";
 import { fieldsFor } from "../../../src/pages/form/fieldsFor.js";
 import { readForm } from "../../../src/pages/form/readForm.js";
 import { anyInput } from "../../estimating/cast/anyInput.js";
+import { runs } from "../../setup/runs.js";
 import { contextOf, DEMOS, demoInput } from "../cast/bench.js";
 
 const figure = (least: number, most: number) =>
@@ -107,7 +108,7 @@ describe("a form and its input", () => {
         const [one, two] = [estimate({ ...input, boards: again.boards ?? [] }), estimate(again)];
         expect(one.ok && two.ok && two.sheet.totals).toEqual(one.ok && one.sheet.totals);
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 
@@ -259,7 +260,7 @@ describe("own words on a line", () => {
         expect(problems).toEqual([]);
         expect(again.items).toEqual([item]);
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 });

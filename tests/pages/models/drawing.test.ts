@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Assembly, TeardownMap } from "../../../src/estimating/input.js";
 import { drawingOf } from "../../../src/pages/models/graph/drawing.js";
 import { twoLines } from "../../../src/pages/models/graph/mapGraph.js";
+import { runs } from "../../setup/runs.js";
 
 const one = (id: string, more: Partial<Assembly> = {}): Assembly => ({
   id,
@@ -75,7 +76,7 @@ describe("the drawing of a teardown map", () => {
         for (const { path } of arrows) expect(path).not.toMatch(/NaN|undefined/);
         expect(JSON.stringify(drawingOf(map))).toBe(JSON.stringify(drawingOf(map)));
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 

@@ -16,6 +16,7 @@ import { owners } from "../../../src/records/owners.js";
 import { search, wordsIn } from "../../../src/records/search.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { emptyDatabase, freshDatabase, openShop } from "../../http/support/shop.js";
+import { runs } from "../../setup/runs.js";
 import { at } from "../support/livedIn.js";
 import { livedInFile } from "../support/livedInShop.js";
 import { change, put } from "../support/put.js";
@@ -135,7 +136,7 @@ describe("a backup", () => {
         spoilt[place] = spoilt[place]! ^ by;
         expect((await restore(empty, source(spoilt), noFile)).is).toMatch(/no backup|cut off|altered|newer/);
       }),
-      { numRuns: 8 },
+      runs(8),
     );
     expect(await everything(empty)).toEqual(before);
   });
