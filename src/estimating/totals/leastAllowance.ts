@@ -4,7 +4,10 @@ import type { Totals } from "../sheet.js";
 import { type AllowanceOrCharge, addUp, type Taxed } from "./addUp.js";
 import { spreadOverCategories } from "./discount.js";
 
-/** By tax category. `passes`: whether totals are too high still; those without an allowance are. */
+/**
+ * By tax category. `passes`: whether totals are too high still; those without an allowance are, and those that are low enough are not.
+ * From nothing nothing is taken off. Throws where no allowance is enough.
+ */
 export function leastAllowance(
   lines: readonly Taxed[],
   adjustments: readonly AllowanceOrCharge[],
@@ -19,13 +22,18 @@ export function leastAllowance(
   const less = (amount: Minor): AllowanceOrCharge[] =>
     spreadOverCategories(amount, entries).map((part) => ({ ...part, charge: false }));
   const totalsWith = (allowances: readonly AllowanceOrCharge[]) => addUp(lines, [...adjustments, ...allowances], tax, prepaid);
+  if (entries.length === 0) return { allowances: [], totals: totalsWith([]) };
   let [low, high] = [0, entries.reduce((sum, { amount }) => sum + amount, 0)];
+  // Rounded tax, or a limit below nothing, can want more than there is. It doubles, so it ends.
+  for (let more = 1; passes(totalsWith(less(high))); more *= 2) {
+    [low, high] = [high, high + more];
+    if (!Number.isSafeInteger(high)) throw new Error("No allowance keeps the total within its limit.");
+  }
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
     if (passes(totalsWith(less(middle)))) low = middle;
     else high = middle;
   }
-  while (passes(totalsWith(less(high)))) high += 1;
   const allowances = less(high);
   return { allowances, totals: totalsWith(allowances) };
 }
