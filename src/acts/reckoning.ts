@@ -62,6 +62,7 @@ export function toClose(job: JobAsItStands, { terms, costs, charged = true, ...w
     done: wanted.done ?? job.done,
     log,
     ...(wanted.untimed && { untimed: wanted.untimed, atPrice: true }),
+    ...((wanted.untimed ?? wanted.unlogged) && { foundParts: true }),
     ...(wanted.unlogged && { unlogged: wanted.unlogged }),
     ...(!keepsPromises(agreed.input.rateBook) && { promised: true }),
     ...(id !== agreement.estimateId && { current }),
@@ -79,7 +80,7 @@ export function toClose(job: JobAsItStands, { terms, costs, charged = true, ...w
 /** With what was done as agreed before that was taken back. */
 const termsAndThen = (then: ReturnType<typeof agreedThen>, terms: AccountTerms, charged: boolean) => ({
   terms: { ...terms, ...(then && { agreedThen: { entries: then.entries, upTo: then.upTo, charged } }) },
-  ...(then && { thenAgreed: { step: stepOf(then.agreement), found: then.found, done: then.done } }),
+  ...(then && { thenAgreed: { step: stepOf(then.agreement), found: then.found, done: then.done, kept: true } }),
 });
 
 const stepOf = ({ estimateId, revision, contentHash, chosen, struck }: Agreement): Step => ({
@@ -162,7 +163,20 @@ const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { 
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
 export function jobDone(
   job: JobAsItStands,
-  { steps, found, done, log, untimed, atPrice, hoursKnown, unlogged, promised, current, thenAgreed: then }: CloseOutBasis,
+  {
+    steps,
+    found,
+    done,
+    log,
+    untimed,
+    atPrice,
+    foundParts,
+    hoursKnown,
+    unlogged,
+    promised,
+    current,
+    thenAgreed: then,
+  }: CloseOutBasis,
 ): JobDone {
   const [first, ...rest] = steps.length > 0 ? steps.map((step) => revisionOf(job, step)) : [lookedAt(job.inputOf(current!))];
   const worked = current ? job.inputOf(current) : log.own && (rest.at(-1) ?? first!).input;
@@ -171,11 +185,12 @@ export function jobDone(
     ...{ revisions: [first!, ...rest], found, done, log },
     ...(untimed && { untimed }),
     ...(atPrice && { atPrice }),
+    ...(foundParts && { foundParts }),
     ...(hoursKnown && { hoursKnown }),
     ...(unlogged && { unlogged }),
     ...(promised && { promised }),
     ...(input && { current: input }),
-    ...(then && { thenAgreed: { revision: revisionOf(job, then.step), found: then.found, done: then.done } }),
+    ...(then && { thenAgreed: { ...then, revision: revisionOf(job, then.step) } }),
   };
 }
 

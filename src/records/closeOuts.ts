@@ -9,7 +9,7 @@ import type { AgreedSet } from "../estimating/agreement/choices.js";
 import type { FinalAccount } from "../estimating/closeout/account/finalAccount.js";
 import type { Costs, Margin } from "../estimating/closeout/account/margin.js";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
-import type { Untimed } from "../estimating/closeout/jobDone.js";
+import type { ThenAgreed, Untimed } from "../estimating/closeout/jobDone.js";
 import type { WorkLog } from "../estimating/closeout/log/workLog.js";
 import type { CloseOut } from "../estimating/closeout/variance/closeOut.js";
 import type { IsoDate } from "../estimating/input.js";
@@ -40,6 +40,8 @@ export interface CloseOutBasis {
   readonly untimed?: Untimed;
   /** Of those, work at a fixed price stands at it in the comparison. Absent from what was closed before 2026-11-30, where it stands at nothing. */
   readonly atPrice?: boolean;
+  /** Possible work that was found has its parts so too. Absent from what was closed before 2026-11-30, where it has none. */
+  readonly foundParts?: boolean;
   /** Timed work whose parts nobody logged and which were used as planned. */
   readonly unlogged?: readonly string[];
   /** Of a book from before prices were kept: what was printed is kept all the same. Absent where the book sees to it, and from what was closed before 2026-11-29. */
@@ -48,7 +50,7 @@ export interface CloseOutBasis {
   readonly current?: Omit<EstimateValue, "jobId">;
   readonly terms: AccountTerms;
   /** The agreement that the owner took back, what was found of it, and counts ticked off while it stood. Absent where there is none, and from what was closed before 2026-11-30: then only what is logged is charged. */
-  readonly thenAgreed?: { readonly step: Step; readonly found: readonly string[]; readonly done: CloseOutBasis["done"] };
+  readonly thenAgreed?: Omit<ThenAgreed, "revision"> & { readonly step: Step };
   /** Absent: what the shop's hours cost was not said, so there is no margin. */
   readonly costs?: Costs;
   /** What an hour earned is left out where work is billed that nobody timed. Absent from what was closed before 2026-11-30. */

@@ -15,11 +15,11 @@ const flat = (html: string) => words(html).replaceAll(/\s+/g, " ");
 const penceIn = (text: string, at: RegExp) => Number(at.exec(text)?.[1]?.replace(".", ""));
 
 /** Agreed with two eyes at a fixed price beside the demo job's work. */
-async function agreed(policy: Policy = {}) {
+async function agreed(policy: Policy = {}, more: WorkItem = EYE) {
   const told = await story();
   const { db } = told.opened;
   const { version, input, rateBookId, rateBookVersion } = (await estimates.find(db, told.estimateId))!;
-  const wanted = { ...input, items: [...input.items, EYE], policy: { ...input.policy, ...policy } };
+  const wanted = { ...input, items: [...input.items, more], policy: { ...input.policy, ...policy } };
   const value = { jobId: told.jobId, rateBookId, rateBookVersion, input: wanted };
   const saved = await told.opened.send("PUT", `/api/estimates/${told.estimateId}`, value, { "if-match": `"${version}"` });
   expect(saved.status, await saved.clone().text()).toBe(200);
@@ -153,5 +153,25 @@ it("by time and parts it is charged by what is logged, and as planned where noth
   expect(own.map(({ id }) => id)).toContain(itemOf(caps));
   expect(own.map(({ id }) => id)).not.toContain(itemOf(EYE));
   expect(own.find(({ id }) => id === itemOf(caps))!.amount).toBe(sheet.lines.find(({ id }) => id === itemOf(caps))!.amount);
+  expect((await verifyShop(told.opened.db)).mismatch).toBeUndefined();
+}, 300_000);
+
+it("found where the price covers it, is charged at no more than that price, which stands in a row of its own", async () => {
+  const policy: Policy = { pricing: { is: "fixed price", confidencePercent: 60 } };
+  const { told, caps } = await agreed(policy, { ...EYE, certainty: { is: "if found", probability: 0.05 } });
+  await ticked(told, EYE.id, EYE.count);
+  await ticked(told, caps.id, caps.count);
+  await takenBack(told);
+  const owed = await owedOn(told);
+  await said(told, "hand-backs", {
+    ...{ by: HAND, closedOn: "2026-11-25", to: NAME, oldParts: { is: "returned" }, agreedThen: "charged" },
+  });
+  const { account } = (await standingOf(told)).result;
+  const row = account.adjustments.find(({ sort }) => sort === "promised price")!;
+  expect(account.lines.find(({ id }) => id === itemOf(EYE))).toMatchObject({ amount: 8000 });
+  expect([row.charge, row.amount > 0, account.totals.total]).toEqual([false, true, owed]);
+  expect(flat((await told.desk.get(`${told.job}/close-out`)).html)).toContain(cash(account.totals.total));
+  const { text } = await printed(told, `${told.job}/final-account.pdf`, told.desk);
+  expect(text.replaceAll(/\s+/g, " ")).toContain(`Kept to the prices promised ${cash(-row.amount)}`);
   expect((await verifyShop(told.opened.db)).mismatch).toBeUndefined();
 }, 300_000);

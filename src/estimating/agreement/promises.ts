@@ -16,7 +16,11 @@ export const withPromised = (total: Minor, groups: readonly GroupPrice[], ids: I
 };
 
 /** The sheet with its total at most so much. */
-export function heldTo(sheet: Sheet, most: Minor, { tax }: Pick<RateBook, "tax">): Sheet {
+export function heldTo<S extends Pick<Sheet, "lines" | "adjustments" | "totals">>(
+  sheet: S,
+  most: Minor,
+  { tax }: Pick<RateBook, "tax">,
+): S {
   const { lines, adjustments, totals } = sheet;
   if (totals.total <= most) return sheet;
   const held = leastAllowance(lines, adjustments, tax, totals.prepaid, ({ total }) => total > most);

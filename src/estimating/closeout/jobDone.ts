@@ -24,6 +24,8 @@ export interface ThenAgreed {
   readonly revision: NumberedRevision;
   readonly found: readonly string[];
   readonly done: Readonly<Record<string, number>>;
+  /** Never dearer than promised, nor than closing it as agreed would have been; absent: as before that was held. */
+  readonly kept?: boolean;
 }
 
 /** How it was, by work item. 'done': what it took is not known. 'as planned': someone vouches for the time that was planned. */
@@ -50,6 +52,8 @@ export interface JobDone {
   readonly promised?: boolean;
   /** Work at a fixed price that nobody timed stands at its price; absent: at nothing, as it did. */
   readonly atPrice?: boolean;
+  /** Possible work that was found brings its parts where nobody logged them; absent: only what was agreed does. */
+  readonly foundParts?: boolean;
   /** What an hour earned is told only where all that is billed was timed; absent: over whatever was timed. */
   readonly hoursKnown?: boolean;
   /** Absent: none, or closed before what was ticked off under it was charged. */
@@ -89,7 +93,7 @@ export function isNothingDone(job: JobDone, byLog: boolean): boolean {
 }
 
 /** What a close-out reads of a sheet. */
-export type Charged = Pick<Sheet, "lines" | "behind" | "adjustments" | "time">;
+export type Charged = Pick<Sheet, "lines" | "behind" | "adjustments" | "time"> & Partial<Pick<Sheet, "parts">>;
 
 export interface ChargedRevision {
   readonly input: EstimateInput;

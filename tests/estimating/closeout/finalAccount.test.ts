@@ -240,6 +240,16 @@ describe("an account", () => {
     expect(result.ok ? [] : result.problems.map(({ name }) => name)).toEqual(["timer running"]);
     expect(!result.ok && result.partial?.totals.total).toBe(10848);
   });
+
+  it("bill possible work that was found, done and not timed, with its parts, unless it was closed before they were", () => {
+    const found = { found: ["valve"], untimed: { valve: "done" as const } };
+    const parts = (given: Partial<JobDone>) =>
+      account(taxed({}, { ...found, ...given }), TIME_AND_PARTS).lines.flatMap(({ sort, part, count }) =>
+        sort === "part" ? [[part!.name, count]] : [],
+      );
+    expect(parts({})).toEqual([]);
+    expect(parts({ foundParts: true })).toEqual([["valve", 1]]);
+  });
 });
 
 describe("the margin", () => {

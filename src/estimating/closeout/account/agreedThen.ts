@@ -1,11 +1,14 @@
 /** Work done while an agreement stood that the owner has taken back since: no looking, and owed as agreed unless the shop lets it go. */
+import { itemsOf } from "../../agreement/choices.js";
 import type { Limit } from "../../agreement/limit.js";
-import type { EstimateInput, Minor, TaxRules } from "../../input.js";
+import { heldTo, withPromised } from "../../agreement/promises.js";
+import type { EstimateInput, Minor, RateBook, TaxRules } from "../../input.js";
 import { timesOver } from "../../money/rounding.js";
 import { toScaledPercent, WHOLE } from "../../money/scales.js";
 import { split } from "../../money/split.js";
 import { withUniqueIds } from "../../parts/partLines.js";
-import type { Adjustment, Line, Sheet, Totals } from "../../sheet.js";
+import { isFixed } from "../../pricing/quote.js";
+import type { Adjustment, Line, Totals } from "../../sheet.js";
 import type { Taxed } from "../../totals/addUp.js";
 import { addUp } from "../../totals/addUp.js";
 import { rush, sundries } from "../../totals/charges.js";
@@ -14,9 +17,10 @@ import { labourLines } from "../actual/actualLines.js";
 import type { Recorded } from "../actual/partsDone.js";
 import { agreedOf, type JobDone } from "../jobDone.js";
 import type { WorkLog } from "../log/workLog.js";
+import { closedAsAgreed, type Discount } from "./closedAsAgreed.js";
 import { doneThen } from "./doneThen.js";
 import { type PartTold, partsFitted } from "./fitted.js";
-import { type AccountTerms, chargesLooking, type Held, holdToLimit } from "./terms.js";
+import { type AccountTerms, chargesLooking, type Held, holdToLimit, usualBasis } from "./terms.js";
 
 /** Whether it is charged, and what it comes to beside the looking, tax included; never 0. */
 export interface AgreedThen {
@@ -25,8 +29,6 @@ export interface AgreedThen {
   /** So much more was done, and is not charged: it and the rest come to `upTo` at most. `rows`: of the account's allowances, the last. */
   readonly held?: { readonly over: Minor; readonly upTo: Minor; readonly rows: number };
 }
-
-type Discount = NonNullable<EstimateInput["policy"]>["discount"];
 
 interface Looked {
   readonly lines: readonly Line[];
@@ -37,73 +39,108 @@ interface Looked {
   readonly basis: AccountTerms["basis"];
 }
 
-/** What was done, and what of it is charged beside its lines: freight, and where it is charged as agreed, sundries and a rush. */
-interface Then extends Recorded {
-  readonly lines: readonly Line[];
+/** What was done, and what of it is charged with its discount, freight, and where it is charged as agreed, sundries and a rush. */
+interface Then extends Recorded, Priced {
   readonly fitted: readonly PartTold[];
-  readonly beside: (lines: readonly Line[]) => readonly Adjustment[];
-  /** What was agreed. */
-  readonly of: { readonly input: Pick<EstimateInput, "policy" | "rateBook">; readonly sheet: Pick<Sheet, "lines"> };
+  /** By which it was agreed. */
+  readonly rateBook: RateBook;
 }
 
-/** As it was agreed; closed before that was reckoned, by the time logged and the parts used alone. `log`: of that work. */
-export function thenOf(job: JobDone, log: WorkLog, recordedIn: (log: WorkLog) => Recorded): Then {
+interface Priced {
+  readonly lines: readonly Line[];
+  readonly adjustments: readonly Adjustment[];
+}
+
+/**
+ * As it was agreed; closed before that was reckoned, by the time logged and the parts used alone. `log`: of that work. `account`: what a
+ * job would be charged. With the discount agreed, and never dearer than promised, nor than closing it as agreed would have been.
+ */
+export function thenOf(
+  job: JobDone,
+  terms: AccountTerms,
+  log: WorkLog,
+  recordedIn: (log: WorkLog) => Recorded,
+  account: (job: JobDone, terms: AccountTerms) => Minor | undefined,
+): Then {
   const { thenAgreed, current } = job;
   const done = thenAgreed && doneThen(thenAgreed, current, log);
-  if (done) {
-    const { policy, rateBook } = done.whole.input;
-    return {
-      ...{ ...done.worked, lines: done.lines, fitted: done.fitted, of: thenAgreed.revision },
-      beside: (lines) => [...sundries(lines, rateBook), ...done.freight, ...(policy?.rush ? rush(lines, rateBook) : [])],
-    };
+  const { input, sheet } = done ? thenAgreed.revision : agreedOf(job);
+  const { policy = {}, rateBook } = input;
+  const discountFor = (lines: readonly Line[]): Discount => {
+    if (chargesLooking(terms.basis)) return shared(policy.discount, lines, sheet.lines);
+    // What stands has a discount in money whole.
+    return policy.discount && "percent" in policy.discount ? policy.discount : undefined;
+  };
+  const discounted = (lines: readonly Line[]) => discountOn(lines, discountFor(lines), rateBook).adjustments;
+  if (!done) {
+    const { work, parts } = recordedIn(log);
+    const lines = withUniqueIds([...work.flatMap(labourLines), ...parts].map(({ line }) => line));
+    const fitted = partsFitted(parts.map((part) => ({ ...part, agreed: true })));
+    return { work, parts, lines, adjustments: discounted(lines), fitted, rateBook };
   }
-  const { work, parts } = recordedIn(log);
+  const priced = (own: Pick<typeof done, "lines" | "freight">) => {
+    const lines = withUniqueIds(own.lines);
+    const hurry = policy.rush ? rush(lines, rateBook) : [];
+    const adjustments = [...discounted(lines), ...sundries(lines, rateBook), ...own.freight, ...hurry];
+    return { lines, adjustments, totals: addUp(lines, adjustments, rateBook.tax, 0) };
+  };
+  const all = priced(done);
+  const most = () => {
+    const { found, revision } = thenAgreed;
+    const closed = closedAsAgreed(thenAgreed, log, current, { ...terms, discount: discountFor(all.lines) });
+    const rest =
+      found.length > 0 && pricesFound(input)
+        ? doneThen({ ...thenAgreed, found: [] }, current, withoutFound(log, input, found))
+        : undefined;
+    return Math.min(
+      (closed && account(closed.job, closed.terms)) ?? all.totals.total,
+      rest ? withPromised(priced(rest).totals.total, revision.sheet.ifFound, found) : all.totals.total,
+    );
+  };
+  const { lines, adjustments } = thenAgreed.kept ? heldTo(all, Math.max(0, most()), rateBook) : all;
+  return { ...done.worked, lines, adjustments, fitted: done.fitted, rateBook };
+}
+
+/** Where neither the price covers what is found, nor it is charged as it comes. */
+const pricesFound = (input: EstimateInput): boolean => !isFixed(input.policy) && usualBasis(input) === "fixed price";
+
+function withoutFound(log: WorkLog, input: EstimateInput, found: readonly string[]): WorkLog {
+  const ids = new Set(itemsOf(input, found).map(({ id }) => id));
   return {
-    ...{ work, parts, lines: [...work.flatMap(labourLines), ...parts].map(({ line }) => line), beside: () => [] },
-    ...{ fitted: partsFitted(parts.map((part) => ({ ...part, agreed: true }))), of: agreedOf(job) },
+    ...log,
+    time: log.time.filter(({ work }) => work.is !== "item" || !ids.has(work.id)),
+    parts: log.parts.filter(({ item }) => !ids.has(item)),
   };
 }
 
 /**
- * With the discount agreed, and never so much that it and the looking come to more than was agreed. `looked`: the account of the looking
- * alone, which stays as it is where nothing is left to charge.
+ * Never so much that it and the looking come to more than was agreed. `looked`: the account of the looking alone, which stays as it is
+ * where nothing is left to charge.
  */
 export function withAgreedThen(
   looked: Looked,
-  { lines: logged, beside, fitted, of: { input, sheet } }: Then,
+  then: Then,
   terms: NonNullable<AccountTerms["agreedThen"]>,
   lookedBy: TaxRules,
 ): Omit<Looked, "basis"> & { readonly agreedThen?: AgreedThen } {
-  const { policy = {}, rateBook } = input;
-  const { tax, taxed } = bothTaxed(lookedBy, rateBook.tax);
-  const agreed = withUniqueIds(logged);
-  const own = agreed.map(taxed);
+  const { tax, taxed } = bothTaxed(lookedBy, then.rateBook.tax);
   const { total, prepaid } = looked.totals;
-  // What stands has a discount in money whole.
-  const discount = chargesLooking(looked.basis)
-    ? shared(policy.discount, agreed, sheet.lines)
-    : policy.discount && "percent" in policy.discount
-      ? policy.discount
-      : undefined;
-  const adjustments = [
-    ...looked.adjustments,
-    ...[...discountOn(agreed, discount, rateBook).adjustments, ...beside(agreed)].map(taxed),
-  ];
-  const lines = withUniqueIds([...looked.lines, ...own]);
+  const adjustments = [...looked.adjustments, ...then.adjustments.map(taxed)];
+  const lines = withUniqueIds([...looked.lines, ...then.lines.map(taxed)]);
   const upTo = Math.max(terms.upTo, total);
   const limit: Limit = { agreed: upTo, upTo, withTax: true, by: "ceiling" };
   const already = looked.held.allowances;
   const bill = holdToLimit(lines, [...adjustments, ...already], tax, prepaid, limit, false);
-  const then = { charged: terms.charged, amount: bill.totals.total - total };
-  if (then.amount === 0) return looked;
-  if (!terms.charged) return { ...looked, agreedThen: then };
+  const own = { charged: terms.charged, amount: bill.totals.total - total };
+  if (own.amount === 0) return looked;
+  if (!terms.charged) return { ...looked, agreedThen: own };
   const over = addUp(lines, [...adjustments, ...already], tax, prepaid).total - bill.totals.total;
-  const agreedThen = { ...then, ...(over > 0 && { held: { over, upTo, rows: bill.allowances.length } }) };
+  const agreedThen = { ...own, ...(over > 0 && { held: { over, upTo, rows: bill.allowances.length } }) };
   return {
     ...{ lines, adjustments, agreedThen },
     held: { over: looked.held.over, allowances: [...already, ...bill.allowances] },
     totals: bill.totals,
-    fitted: [...(looked.fitted ?? []), ...fitted],
+    fitted: [...(looked.fitted ?? []), ...then.fitted],
   };
 }
 

@@ -100,8 +100,14 @@ export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountRes
   const [rest, beyond] = partedLog(own, terms.notLooking);
   const bare = made(job, terms, allowed, of(rest), of(workedIn(job, rest, allowed.allowed)));
   const looked = { ...bare, notCharged: bare.notCharged + worthOf(of(beyond)) };
-  const account = terms.agreedThen ? withThen(looked, thenOf(job, then, of), terms.agreedThen, allowed.allowed) : looked;
+  const { agreedThen } = terms;
+  const account = agreedThen ? withThen(looked, thenOf(job, terms, then, of, totalOf), agreedThen, allowed.allowed) : looked;
   return problems.length === 0 ? { ok: true, account } : { ok: false, problems, partial: account };
+}
+
+function totalOf(job: JobDone, terms: AccountTerms): Minor | undefined {
+  const result = finalAccount(job, terms);
+  return (result.ok ? result.account : result.partial)?.totals.total;
 }
 
 const worthOf = ({ work, parts }: Recorded): Minor =>
@@ -125,7 +131,7 @@ function withThen(
   const more = since && {
     since: { ...since, steps: [...since.steps, { is: "agreed then" as const, amount: agreedThen.amount }] },
   };
-  return { ...account, ...more, worked, hours: hoursOf(account.lines, then.of.input.rateBook.labourClasses) };
+  return { ...account, ...more, worked, hours: hoursOf(account.lines, then.rateBook.labourClasses) };
 }
 
 function made(

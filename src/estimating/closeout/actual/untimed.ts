@@ -40,14 +40,14 @@ export function partsUnlogged(input: Pick<EstimateInput, "items">, log: WorkLog,
 
 /** What was worked and used: the log, what nobody timed as it was allowed, and parts nobody logged as they were planned. */
 export function workedIn(job: JobDone, log: WorkLog, { input, sheet }: ChargedRevision): WorkLog {
-  const { parts } = agreedOf(job).sheet;
+  const parts = [...agreedOf(job).sheet.parts, ...((job.foundParts && sheet.parts) || [])];
   const timed = job.untimed ? withUntimed(log, job.untimed, input, sheet, parts) : log;
   const unlogged = new Set(job.unlogged);
   const planned = input.items.filter(({ id }) => unlogged.has(id)).flatMap((item) => partsAllowed(item, parts));
   return planned.length === 0 ? timed : { ...timed, parts: [...timed.parts, ...planned] };
 }
 
-/** Opening goes with it where none was timed. `parts`: of the agreed sheet. */
+/** Opening goes with it where none was timed. `parts`: as they were allowed. */
 function withUntimed(
   log: WorkLog,
   untimed: Untimed,
