@@ -53,6 +53,7 @@ export interface Press {
     sheet: Sheet,
     input: EstimateInput,
     before: Before | undefined,
+    photos: JobAsItStands["photos"],
   ) => Promise<Printed | { readonly unfit: string }>;
 }
 
@@ -130,6 +131,7 @@ export const issueEstimate = act({
       sheet,
       { ...input, paperwork: { ...input.paperwork, ...onPaper } },
       beforeOf(job, draft.revision),
+      job.photos,
     );
     if ("unfit" in printed) return refused("estimate unready", { detail: printed.unfit });
     const { bytes: pdf, unprintable = [] } = printed;

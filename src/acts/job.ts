@@ -296,7 +296,7 @@ function once<T>(work: () => T): () => T {
   };
 }
 
-function keptBy<Args extends readonly unknown[], T>(keyOf: (...args: Args) => string, work: (...args: Args) => T) {
+export function keptBy<Args extends readonly unknown[], T>(keyOf: (...args: Args) => string, work: (...args: Args) => T) {
   const kept = new Map<string, T>();
   return (...args: Args): T => {
     const key = keyOf(...args);

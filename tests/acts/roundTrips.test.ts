@@ -29,6 +29,8 @@ const LIMITS = {
   "goods in page": { now: { trips: 4, pricings: 0 } },
   "a part's page": { now: { trips: 4, pricings: 0 } },
   "goods in": { now: { trips: 9, pricings: 0 } },
+  "page to issue from": { now: { trips: 3, pricings: 1 } },
+  "an owner's whole file": { now: { trips: 4, pricings: 0 } },
   "a table of every line": { now: { trips: 3, pricings: 0 } },
   "bench entry by a program": { now: { trips: 5, pricings: 1 }, goal: { trips: 5, pricings: 1 } },
 } satisfies Record<string, Limit>;
@@ -102,6 +104,7 @@ describe("an act over a hosted database costs no more than it did", () => {
       await shop.press(`${draft}?open=intake`, "Save", { "unit.reported": "hums and eats tape" }),
       303,
     );
+    await held("page to issue from", shop, () => shop.desk.get(`${JOB}/issue`), 200);
     await held("estimate issued", shop, await shop.press(`${JOB}/issue`, "Issue revision 1", { by: NAME }), 200);
     const add = await shop.press(`${JOB}/extra-fault`, "Add it to a draft of revision 2", FOUND);
     await held("extra fault with its page", shop, () => shop.followed(add), 200);
@@ -122,12 +125,14 @@ describe("an act over a hosted database costs no more than it did", () => {
     await held("goods in", shop, await shop.press("/parts/goods-in", "Book in", GOODS), 303);
   });
 
-  it("when a table of all jobs is taken away, which asks for twenty jobs at once", async () => {
+  it("when a table of all jobs is taken away, which asks for twenty jobs at once, or all about an owner", async () => {
     const shop = await atWork((await demoFile()).path, "manager");
     const read = async () => {
       const answer = await shop.desk.get("/api/csv/estimate-lines");
       return new Response(await answer.text(), answer);
     };
     await held("a table of every line", shop, read, 200);
+    const { ownerId } = (await demo()).jobs.find(({ id }) => id === TAPE_ECHO)!;
+    await held("an owner's whole file", shop, () => shop.desk.get(`/api/owners/${ownerId}/file`), 200);
   });
 });

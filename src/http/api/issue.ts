@@ -25,7 +25,7 @@ apiDoor(issue, issueEstimate, {
   ...{ path: "/api/estimates/{id}/issue", tag: "estimates", status: 200, onVersion: true },
   description:
     "The address and the code of the owner's page stand on its PDF only; where owners cannot reach the shop there are none, and it is given on paper.",
-  on: ({ id }, seen, c) => ({ id, seen, ...press(c, id) }),
+  on: ({ id }, seen, c) => ({ id, seen, ...press(c) }),
   refusals: [
     "not found",
     "estimate issued",

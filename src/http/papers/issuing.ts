@@ -5,16 +5,14 @@ import type { Earlier } from "../../documents/estimate/earlier.js";
 import { unprintable } from "../../documents/estimate/spelling.js";
 import { estimatePdf } from "../../documents/estimatePdf.js";
 import type { AppEnv } from "../bindings.js";
-import { deskOf } from "../doors/desk.js";
 import { logoOf } from "../doors/logo.js";
 import { photosOnPaper } from "../photos/onPaper.js";
 
-export const press = (c: Context<AppEnv>, estimate: string, { job: jobOf } = deskOf(c)): Press => ({
+export const press = (c: Context<AppEnv>): Press => ({
   ...(c.var.publicOrigin && { address: (fragment) => ownerAddress(c, fragment) }),
-  print: async (sheet, input, before) => {
+  print: async (sheet, input, before, photos) => {
     const { paperwork = {} } = input;
-    const job = await jobOf({ estimate });
-    const shown = await photosOnPaper(c, job?.photos ?? [], paperwork.photos);
+    const shown = await photosOnPaper(c, photos, paperwork.photos);
     if (!shown.ok) return { unfit: shown.faults.map(({ text }) => text).join(" ") };
     const options = { earlier: before && earlierOf(before), logo: await logoOf(c.var.db, paperwork), photos: shown.pictures };
     const { bytes, warnings } = await estimatePdf(sheet, input, options);

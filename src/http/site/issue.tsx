@@ -60,7 +60,7 @@ issue.post("/jobs/:id/issue", async (c) => {
   const seen = job.revision(sent.get("estimate") ?? "");
   if (!seen) return refuse(c, "not found", { detail: "There is no such estimate." });
   return pageDoor(c, issueEstimate, {
-    on: { id: seen.id, seen: [Number(sent.get("version"))], ...press(c, seen.id, desk) },
+    on: { id: seen.id, seen: [Number(sent.get("version"))], ...press(c) },
     ...{ tongue: job.tongue, desk },
     once: (answer) => issuedPage(c, job, answer, new Map(sent)),
     show: async ({ refusal, ...form }) => {
@@ -135,7 +135,7 @@ async function show(c: Context<AppEnv>, job: JobAsItStands, draft: Estimate, { s
   const lacks = outcome.ok ? [...lapsing(outcome.sheet, input, draft, tongue.locale), ...unmet(input, outcome.sheet, draft)] : [];
   // As it will be printed: what changes, and why, stands on a revision alone, and captions under photos.
   const before = beforeOf(job, draft.revision);
-  const printed = outcome.ok && (await press(c, draft.id).print(outcome.sheet, input, before));
+  const printed = outcome.ok && (await press(c).print(outcome.sheet, input, before, job.photos));
   const letters = (printed && "bytes" in printed && printed.unprintable) || [];
   const reads = languageOf(input.paperwork.language);
   const unnamed = outcome.ok ? namesWithout(outcome.sheet, input, reads).filter((text) => !input.paperwork.names?.[text]) : [];
