@@ -154,6 +154,7 @@ const IN_PLACE_OF_A_PACKAGE = [
   "src/documents/paper/noCompression.ts",
   "src/documents/paper/noStandardFonts.ts",
   "src/documents/paper/pdfObjects.ts",
+  "src/http/api/noCompiler.ts",
   "src/http/api/noJsonSchemaReader.ts",
   "src/http/staff/noCertificates.ts",
   "src/pages/frame/jsx-runtime.ts",
