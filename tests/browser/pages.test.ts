@@ -21,7 +21,8 @@ const PAGES: Readonly<Record<string, (page: Page) => Promise<unknown>>> = {
   intake: (page) => page.goto("/estimates/new"),
   estimate: async (page) => {
     await page.goto("/");
-    await page.getByRole("link", { name: /^J-\d/ }).last().click();
+    // The oldest that is open.
+    await page.locator(".board").first().getByRole("link", { name: /^J-\d/ }).last().click();
     await page.getByRole("link", { name: "Change the estimate" }).first().click();
     await page.locator("#sheet-place .total").waitFor();
   },

@@ -14,7 +14,7 @@ afterAll(() => shop.close());
 async function openDraft(page: Page, place: "first" | "last" = "last"): Promise<void> {
   await page.route("**/estimates/*", (route) => (route.request().resourceType() === "fetch" ? route.abort() : route.continue()));
   await page.goto("/");
-  await page.getByRole("link", { name: /^J-\d/ })[place]().click();
+  await page.locator(".board").first().getByRole("link", { name: /^J-\d/ })[place]().click();
   await page.getByRole("link", { name: "Change the estimate" }).first().click();
   // Terms and counts are folded until they are wanted.
   await page.goto(`${page.url()}?open=all`);
