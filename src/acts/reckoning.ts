@@ -58,6 +58,7 @@ export function toClose(job: JobAsItStands, { terms, costs, charged = true, ...w
   const current = { rateBookId, rateBookVersion, input: { ...input, items: [...input.items, ...gone] } };
   const before: CloseOutBasis = {
     steps,
+    allowedTime: true,
     found: [],
     done: wanted.done ?? job.done,
     log,
@@ -161,34 +162,15 @@ export function besideAgreed(job: JobAsItStands): Pick<Totals, "total" | "withou
 const UNTYPED = { basis: "declined", payments: [], warrantyDays: 0, oldParts: { is: "returned" } } as const;
 
 /** `basis` of this very job. Throws when a revision it rests on is gone: they are never deleted. */
-export function jobDone(
-  job: JobAsItStands,
-  {
-    steps,
-    found,
-    done,
-    log,
-    untimed,
-    atPrice,
-    foundParts,
-    hoursKnown,
-    unlogged,
-    promised,
-    current,
-    thenAgreed: then,
-  }: CloseOutBasis,
-): JobDone {
+export function jobDone(job: JobAsItStands, basis: CloseOutBasis): JobDone {
+  const { steps, current, terms: _, costs: __, thenAgreed: then, ...given } = basis;
+  const { log } = given;
   const [first, ...rest] = steps.length > 0 ? steps.map((step) => revisionOf(job, step)) : [lookedAt(job.inputOf(current!))];
   const worked = current ? job.inputOf(current) : log.own && (rest.at(-1) ?? first!).input;
   const input = worked && resolve({ ...worked, items: [...worked.items, ...(log.own ?? [])] });
   return {
-    ...{ revisions: [first!, ...rest], found, done, log },
-    ...(untimed && { untimed }),
-    ...(atPrice && { atPrice }),
-    ...(foundParts && { foundParts }),
-    ...(hoursKnown && { hoursKnown }),
-    ...(unlogged && { unlogged }),
-    ...(promised && { promised }),
+    ...given,
+    revisions: [first!, ...rest],
     ...(input && { current: input }),
     ...(then && { thenAgreed: { ...then, revision: revisionOf(job, then.step) } }),
   };

@@ -42,6 +42,8 @@ export interface CloseOutBasis {
   readonly atPrice?: boolean;
   /** Possible work that was found has its parts so too. Absent from what was closed before 2026-11-30, where it has none. */
   readonly foundParts?: boolean;
+  /** Hours on work that no time was allowed for are on neither side. Absent from what was closed before 2026-11-30, where all of them are more than allowed. */
+  readonly allowedTime?: boolean;
   /** Timed work whose parts nobody logged and which were used as planned. */
   readonly unlogged?: readonly string[];
   /** Of a book from before prices were kept: what was printed is kept all the same. Absent where the book sees to it, and from what was closed before 2026-11-29. */

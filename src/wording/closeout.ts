@@ -34,9 +34,16 @@ export const closeOutRowTitle = ({ is }: Pick<Row, "is">, tongue: Tongue): strin
   "line" in is ? lineTitle(is.line) : adjustmentTitle(is.adjustment, tongue);
 
 /** Said beside a row that was allowed for and has no time; undefined where it has some. */
-export function noTimeText({ logged, untimed }: Pick<Row, "logged" | "untimed">): string | undefined {
+export function noTimeText({
+  is,
+  logged,
+  minutes,
+  untimed,
+}: Pick<Row, "is" | "logged" | "minutes" | "untimed">): string | undefined {
   if (untimed === "as planned") return "Not timed: someone said that it took what was planned.";
   if (untimed === "done") return "Done and not timed: nothing is learnt from it.";
+  if ("line" in is && is.line.why?.rule === "fixed price" && minutes?.actual && !minutes.allowed)
+    return "Sold at a price, with no time allowed.";
   return logged === false ? "No time was logged on this, so the difference may only mean that." : undefined;
 }
 

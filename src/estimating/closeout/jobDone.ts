@@ -54,6 +54,8 @@ export interface JobDone {
   readonly atPrice?: boolean;
   /** Possible work that was found brings its parts where nobody logged them; absent: only what was agreed does. */
   readonly foundParts?: boolean;
+  /** Hours on work at a fixed price that no time was allowed for are held against nothing; absent: against no time at all. */
+  readonly allowedTime?: boolean;
   /** What an hour earned is told only where all that is billed was timed; absent: over whatever was timed. */
   readonly hoursKnown?: boolean;
   /** Absent: none, or closed before what was ticked off under it was charged. */

@@ -7,9 +7,10 @@ import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { type CloseOut, closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
 import { type Figures, VARIANCES } from "../../../src/estimating/closeout/variance/row.js";
 import { estimate } from "../../../src/estimating/estimate.js";
-import type { EstimateInput, RateBook, Service } from "../../../src/estimating/input.js";
+import type { EstimateInput, RateBook, Service, WorkItem } from "../../../src/estimating/input.js";
 import { resolve } from "../../../src/estimating/resolve.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
+import { noTimeText } from "../../../src/wording/closeout.js";
 import { runs } from "../../setup/runs.js";
 import { anyInput } from "../cast/anyInput.js";
 import { item, job, on, sum } from "../cast/organ.js";
@@ -169,6 +170,20 @@ describe("a job closed out", () => {
       ),
     );
     expect(row(timed, "labour:mend").actual).toBe(2000);
+  });
+
+  it("holds hours on work at a fixed price that no time was allowed for against nothing, and says so", () => {
+    const sold: WorkItem = { id: "mend", own: { name: "Mend the lid", price: 9000 }, count: 1, certainty: { is: "planned" } };
+    const input = resolve(job({ items: [...ITEMS, sold] }));
+    const { time } = exactly(sheetOf(input), input);
+    const log = { time: [...time.filter(({ work }) => !("id" in work && work.id === "mend")), minutes("mend", 40)] };
+    const given = { revisions: [revisionOf(input)] } as const;
+    const now = closed(done(log, { ...given, allowedTime: true }));
+    expect(now.attended.actual).toBe(now.attended.allowed);
+    expect(noTimeText(row(now, "labour:mend"))).toBe("Sold at a price, with no time allowed.");
+    expect(noTimeText(row(now, "labour:voice"))).toBeUndefined();
+    // As it was reckoned in what is on record.
+    expect(closed(done(log, given)).attended.actual).toBe(now.attended.allowed + 40);
   });
 
   it("holds hours against the minutes charged where those are expected, and what nobody timed against nothing", () => {

@@ -1,7 +1,7 @@
 /** An agreement that was taken back, closed as agreed with the same of it done: never is more charged for that than this would come to. */
 import { estimate } from "../../estimate.js";
-import type { EstimateInput, WorkItem } from "../../input.js";
-import { behindOf, partOf } from "../../resolve.js";
+import type { EstimateInput } from "../../input.js";
+import { partsUnlogged, untimedWork } from "../actual/untimed.js";
 import type { JobDone, ThenAgreed } from "../jobDone.js";
 import type { WorkLog } from "../log/workLog.js";
 import { type AccountTerms, usualBasis } from "./terms.js";
@@ -21,27 +21,21 @@ export function closedAsAgreed(
   const input = { ...revision.input, ...(asShared && { policy: asShared }) };
   const outcome = asShared === revision.input.policy ? { ok: true as const, ...revision } : estimate(input);
   if (!outcome.ok) return undefined;
-  const { items } = input;
-  const idsOf = ({ id }: WorkItem) => [id, ...items.filter((each) => behindOf(each) === id).map((each) => each.id)];
-  const timed = new Set(log.time.flatMap(({ work }) => (work.is === "item" ? [work.id] : [])));
-  const used = new Set(log.parts.map(({ item }) => item));
-  const whole = items.filter((item) => behindOf(item) === undefined);
-  const countOf = (item: WorkItem) => {
-    const [, ...behind] = idsOf(item);
-    const logged = idsOf(item).some((id) => timed.has(id) || used.has(id));
-    return logged || behind.some((id) => (done[id] ?? 0) > 0) ? item.count : Math.min(done[item.id] ?? 0, item.count);
-  };
-  const counts = Object.fromEntries(whole.map((item) => [item.id, countOf(item)]));
-  const untimed = whole.filter((item) => counts[item.id]! > 0 && !idsOf(item).some((id) => timed.has(id)));
-  const unlogged = whole.filter(
-    (item) => (done[item.id] ?? 0) > 0 && partOf(item) && !used.has(item.id) && !untimed.includes(item),
+  const open = untimedWork(input, log, found);
+  const counts = open.map(({ item: { id, count }, ids: [, ...behind], partsLogged }): [string, number] => [
+    id,
+    partsLogged || behind.some((each) => done[each]) ? count : Math.min(done[id] ?? 0, count),
+  ]);
+  const unfound = input.items.flatMap(({ id, certainty: is }) =>
+    is.is === "if found" && !found.includes(is.group ?? id) ? [[id, 0] as const] : [],
   );
   return {
     job: {
       revisions: [{ ...revision, input, sheet: outcome.sheet }],
-      ...{ found, done: counts, log, promised: true, foundParts: true, ...(current && { current }) },
-      untimed: Object.fromEntries(untimed.map(({ id }) => [id, "done"])),
-      unlogged: unlogged.map(({ id }) => id),
+      ...{ found, log, promised: true, foundParts: true, ...(current && { current }) },
+      done: Object.fromEntries([...counts, ...unfound]),
+      untimed: Object.fromEntries(counts.map(([id]) => [id, "done"])),
+      unlogged: partsUnlogged(input, log, found).flatMap(({ id }) => (done[id] ? [id] : [])),
     },
     terms: {
       ...{ basis: usualBasis(input), on, payments: [], warrantyDays: 0, oldParts: { is: "returned" } },

@@ -32,7 +32,7 @@ export interface CloseOut {
   readonly risk: readonly RiskWorth[];
   readonly ifFound: readonly FoundOrNot[];
   /**
-   * Person at the bench; what nobody timed is on neither side. Allowed is what is charged where the book charges expected minutes, else
+   * Person at the bench; what nobody timed, or no time was allowed for, is on neither side. Allowed is what is charged where the book charges expected minutes, else
    * likely time with the condition grade, before billing steps; `charged` tells which, and is absent in close-outs from before it did.
    */
   readonly attended: { readonly allowed: Minutes; readonly actual: Minutes; readonly charged?: "expected" };
@@ -79,7 +79,8 @@ function compare(job: JobDone, log: WorkLog, { billed, planned, allowed }: Extra
   const attendedOf = (done: readonly WorkDone[]) =>
     done.flatMap(({ portions }) => portions).reduce((sum, { labourClass, milli }) => sum + (labourClass.attended ? milli : 0), 0);
   const left = attendedOf(work.filter(({ line }) => unknown.has(line.id)));
-  const attended = attendedOf(work) - left;
+  const bare = new Set(job.allowedTime ? notAllowedTime(rows, input) : []);
+  const attended = attendedOf(work.filter(({ line }) => !bare.has(line.id))) - left;
   return {
     currency: input.currency,
     rows,
@@ -126,6 +127,15 @@ function atItsPrice(row: Row, rows: readonly Row[], untimed: Untimed, { items }:
   const { actual, variance } = asAllowed(row, rest);
   return { ...row, actual, variance, logged: false, untimed: how };
 }
+
+/** At a fixed price, with no time allowed for it or for what stands behind it. */
+const notAllowedTime = (rows: readonly Row[], { items }: Pick<EstimateInput, "items">): string[] =>
+  rows.flatMap(({ item, is }) => {
+    if (item === undefined || !("line" in is) || is.line.why?.rule !== "fixed price") return [];
+    const ids = [item, ...items.flatMap((each) => (behindOf(each) === item ? [each.id] : []))];
+    const own = rows.filter((each) => ids.includes(each.item ?? ""));
+    return own.some(({ minutes }) => minutes?.allowed) ? [] : own.map(({ id }) => id);
+  });
 
 /** Whether anybody timed it; opening goes with the work. */
 function told(row: Row, untimed: Untimed, log: WorkLog): Row {
