@@ -41,7 +41,8 @@ export function closedMeanwhile({ job, typed, says, record, drawn, found }: Late
   const told = ({ for: what, amount, on }: Payment) => `${what} of ${cash(Math.abs(amount))} of ${day(on, tongue.locale)}`;
   const kept = credited(job.payments, basis.terms.payments);
   const fields = new Map(record);
-  const errors = new Map<string, string>();
+  // What happened stands first.
+  const errors = new Map([["", ""]]);
   const apart: string[] = [];
   const form = readForm(closeJob.fields, typed, tongue);
   const read = writeForm(closeJob.fields, form.ok ? form.value : form.read, tongue);
@@ -53,9 +54,11 @@ export function closedMeanwhile({ job, typed, says, record, drawn, found }: Late
     const same = [mine, read.get(name)];
     if (same.includes(theirs) || same.includes(drawn.get(name) ?? "")) continue;
     fields.set(name, mine);
-    const stands = theirs ? `on record is '${theirs}'` : "nothing is on record";
-    if (BESIDE.test(name)) errors.set(name, `${theirs ? `On record is '${theirs}'` : "Not on record"}.`);
-    else apart.push(`${(says.get(name) ?? says.get(name.replace(/\.[^.]+$/, ".*")))?.label}: ${stands}`);
+    const label = (says.get(name) ?? says.get(name.replaceAll(/\.\d+(?=\.)/g, ".*")) ?? says.get(name.replace(/\.[^.]+$/, ".*")))
+      ?.label;
+    const stands = `${label}: ${theirs ? `on record is '${theirs}'` : "nothing is on record"}`;
+    if (BESIDE.test(name)) errors.set(name, `${stands}.`);
+    else apart.push(stands);
   }
   const { fresh, left } = paymentsTyped(typed, tongue, kept, drawn);
   const rows = [...record.keys()].filter((name) => /^payments\.\d+\.for$/.test(name)).length;

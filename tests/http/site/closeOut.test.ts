@@ -110,7 +110,7 @@ it("closed in one of two tabs, the other shows what is on record and what was ty
   for (const seen of [looked, late]) {
     expect(seen.status).toBe(409);
     const said = words(seen.html).replaceAll(/\s+/g, " ");
-    expect(said).toContain(`It was closed on 2026-11-25 by ${HAND}. On record it comes to £`);
+    expect(said).toContain(`Please look at this again It was closed on 2026-11-25 by ${HAND}. On record it comes to £`);
     expect(said).toContain(
       "paid are: deposit of £10.00 of 25 November 2026; balance of £50.00 of 26 November 2026. What you typed is below",
     );
@@ -123,7 +123,7 @@ it("closed in one of two tabs, the other shows what is on record and what was ty
     expect(Object.fromEntries(fields)).toMatchObject({
       ...{ warrantyDays: "180", "costs.otherwise": "28", "oldParts.why": "exchange", by: NAME },
     });
-    expect(seen.html).toMatch(/id="costs\.otherwise-wrong">.{0,60}On record is &#39;31.00&#39;/s);
+    expect(seen.html).toMatch(/id="costs\.otherwise-wrong">.{0,60}An hour at the bench costs: on record is &#39;31.00&#39;/s);
   }
   expect(await closeOuts.ofJob(db, TAPE_ECHO)).toHaveLength(1);
   const corrected = await desk.press(late, "Correct the close-out", { reason: "kept for exchange" });
