@@ -8,13 +8,16 @@ import { logWork } from "../../acts/logWork.js";
 import { owed } from "../../acts/owed.js";
 import { declinedIn } from "../../acts/reckoning.js";
 import { takeReading } from "../../acts/takeReading.js";
+import { itemsOf } from "../../estimating/agreement/choices.js";
 import { lookingLimit } from "../../estimating/agreement/workLog.js";
 import type { EstimateInput } from "../../estimating/input.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { type BenchView, type Need, type ReadingRow, type RunningTimer, workValue } from "../../pages/bench/view.js";
 import { donorsWith } from "../../records/donors.js";
+import { limitText } from "../../wording/account.js";
 import { plainNumber } from "../../wording/figures.js";
 import { clock } from "../../wording/time.js";
+import type { Tongue } from "../../wording/tongue.js";
 import type { AppEnv } from "../bindings.js";
 import { benchScriptFor, frameFor } from "../frame/frame.js";
 import { cautionsOf, leaveIn, needsOf, wantedOf, worksOf } from "./benchWorks.js";
@@ -78,6 +81,7 @@ export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench)
     others: timers.filter(({ person }) => person !== by).map((each) => running(each, stands, subject, at)),
     ...worksOf(stands, input, sheet),
     leaveIn: leaveIn(sheet, stands),
+    ...aboveOf(stands, tongue),
     readings: readings.map((reading): ReadingRow => {
       const said = (figure: number) => `${plainNumber(figure, tongue.locale)} ${reading.unit}`;
       const { expected, found, label, person, assembly } = reading;
@@ -97,6 +101,14 @@ export async function benchView(c: Context<AppEnv>, desk: Desk, open: OpenBench)
       .reverse()
       .map((entry) => logRow(entry, input, [], subject.when)),
   };
+}
+
+/** What was found is charged at its price, up to the limit. */
+function aboveOf(stands: JobAsItStands, tongue: Tongue): Pick<BenchView, "above"> {
+  const [agreed, limit, over] = [stands.agreed(), stands.limit(), stands.agreedWork()?.asAgreed && stands.bill()?.over];
+  const why = limit && over ? limitText({ held: { over, allowances: [] }, limit }, tongue) : undefined;
+  if (!agreed || !why || stands.closeOut) return {};
+  return { above: { of: new Set(itemsOf(agreed.input, stands.found()).map(({ id }) => id)), why } };
 }
 
 /** What is still in a donor unit is pulled there, which logs it too; used from the shelf, the unit would go on offering it. */

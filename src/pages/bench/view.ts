@@ -42,6 +42,8 @@ export interface BenchView extends AskedForm {
   readonly after: readonly WorkRow[];
   /** Assemblies that only come off for work that is not agreed. */
   readonly leaveIn: ReadonlySet<string>;
+  /** Why not all that was found (`of`: its work) is charged, where it passes what was agreed. */
+  readonly above?: { readonly of: ReadonlySet<string>; readonly why: string };
   readonly needs: readonly Need[];
   readonly readings: readonly ReadingRow[];
   /** Readings that the work items name. */

@@ -55,6 +55,7 @@ const Row = ({ view, work, on }: { view: BenchView; work: WorkRow; on: string })
         {foundIn === undefined ? null : <p class="why">Extra fault, revision {foundIn}.</p>}
         {work.afterSaving ? <p class="danger">{ONLY_SAVED}</p> : null}
         {reason ? <p class="why">{reason}</p> : null}
+        {view.above?.of.has(id) ? <p class="why">{view.above.why}</p> : null}
         {blocked ? <p class="blocked-why">× {blocked}</p> : null}
       </div>
       {(blocked && done === 0) || view.closedOn !== undefined ? null : (

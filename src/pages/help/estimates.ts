@@ -135,7 +135,7 @@ In stock, to order, scarce or donor only: worked out from stock and offers, or s
 - **If found**: agreed in advance, at a printed price, and charged only when it proves necessary. Give it a chance: 30 means three such units in ten need it.
 - **Optional**: the owner chooses.
 
-Once it turns up, log it or tick it off: what is still to pay has it from then on, and the next revision has it as planned.
+Once it turns up, log it or tick it off: what is still to pay has it from then on, and the next revision has it as planned. What of it passes the limit agreed is told beside it at the bench.
 
 The price printed for work that may be found is never exceeded: where several turn up, the lower of the sum of their prices and the price of the set is charged.
 
