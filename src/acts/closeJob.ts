@@ -34,7 +34,7 @@ import { money as cash } from "../wording/figures.js";
 import { workTitle } from "../wording/line.js";
 import { listed } from "../wording/list.js";
 import { act, type Desk, type Done, refused, wrongField } from "./act.js";
-import { engineFaults } from "./fault.js";
+import { engineFaults, type Fault } from "./fault.js";
 import { choice, cost, count, day, hand, line, maybe, money, several, tick, whole } from "./field.js";
 import { handOf } from "./hand.js";
 import type { JobAsItStands } from "./job.js";
@@ -223,18 +223,17 @@ export const closeJob = act({
     if (!job) return refused("not found", { detail: "There is no such job." });
     const id = desk.newId();
     const who = closer(desk, job, value);
-    if ("refused" in who) return who;
+    if ("refused" in who && !who.refused.errors) return who;
     const ready = accountOf(job, value);
     if (!ready) return refused("nothing agreed");
-    const wrong = wrongIn(job, value);
-    if (wrong) return wrong;
     const {
       toClose: { basis, done },
       reckoned,
     } = ready;
-    if (!reckoned.ok) return refused("input refused", { errors: faultsOf(reckoned) });
-    const unsaid = thenUnsaid(reckoned, value, job);
-    if (unsaid) return unsaid;
+    const wrong = [...("refused" in who ? who.refused.errors! : []), ...wrongIn(job, value)];
+    if (!reckoned.ok) return refused("input refused", { errors: wrong.length > 0 ? wrong : faultsOf(reckoned) });
+    wrong.push(...(thenUnsaid(reckoned, value, job)?.refused.errors ?? []));
+    if ("refused" in who || wrong.length > 0) return refused("input refused", { errors: wrong });
 
     const { result } = reckoned;
     const { agreedThen: then, totals } = result.account;
@@ -314,58 +313,57 @@ export async function recorded(
   };
 }
 
-/** What is wrong with what it is closed with. */
-export function wrongIn(job: JobAsItStands, value: Closing): ReturnType<typeof wrongField> | undefined {
-  const { closedOn, oldParts, done, untouched, payments = [] } = value;
+/** All that is wrong with what it is closed with. */
+export function wrongIn(job: JobAsItStands, value: Closing): readonly Fault[] {
+  const { closedOn, oldParts, done, opened, payments = [] } = value;
   const first = firstAgreedOn(job);
-  if (first !== undefined && closedOn < first)
-    return wrongField(
-      "/closedOn",
-      "closed before agreed",
-      `The work was agreed to on ${first}; a job is closed on that day or later.`,
-    );
-  const nothing = payments.findIndex(({ amount }) => amount === 0);
-  if (nothing >= 0)
-    return wrongField(`/payments/${nothing}/amount`, "number out of range", "Amount of the payment: give more than 0.");
+  const early = `The work was agreed to on ${first}; a job is closed on that day or later.`;
   const asks = value.corrects === undefined && !value.paidAgain;
-  const twice = asks ? payments.map((each) => onRecord(job, each)) : [];
-  const known = twice.findIndex((each) => each !== undefined);
-  if (known >= 0) return wrongField(`/payments/${known}/amount`, "paid already", twice[known]!);
-  const kept = wrongParts(oldParts) ?? saidUnopened(job, value.opened);
-  if (kept) return kept;
-  const asked = untouchedBy(job, value);
-  const strange = Object.keys(untouched?.each ?? {}).find((id) => !asked.some(({ item }) => item.id === id));
-  if (strange !== undefined)
-    return wrongField(
-      `/untouched/each/${strange}`,
-      "work not untouched",
-      "How it was: this is no agreed work without time in the log; leave it out.",
-    );
-  const open = asked.filter(({ how }) => how === undefined);
-  if (open.length > 0) {
-    const named = shortly(open.map(({ item }) => `'${workTitle(item, job.agreed()!.input)}'`));
-    return wrongField(
-      open.length === 1 ? `/untouched/each/${open[0]!.item.id}` : "/untouched/all",
-      "untouched work",
-      `Nothing was logged on ${named}. Say whether it was done and not timed, was not done, or took what was planned.`,
-    );
-  }
-  const bare = unloggedBy(job, value);
-  if (bare.length > 0 && value.unlogged === undefined) {
-    const named = shortly(bare.map((item) => `'${workTitle(item, job.agreed()!.input)}'`));
-    return wrongField(
-      "/unlogged",
-      "parts unlogged",
-      `Time was logged on ${named}, and no piece. Say whether the parts were used as planned, or none was.`,
-    );
-  }
-  for (const { id, count: of } of job.agreed()?.input.items ?? []) {
-    const given = done?.[id];
-    if (given !== undefined && (!Number.isInteger(given) || given < 0 || given > of))
-      return wrongField(`/done/${id}`, "number out of range", `Count done: give a whole number from 0 to ${of}, as agreed.`);
-  }
-  return undefined;
+  const counts = (job.agreed()?.input.items ?? []).map(({ id, count }) => ({ id, count, given: done?.[id] ?? 0 }));
+  return [
+    first !== undefined && closedOn < first ? wrongField("/closedOn", "closed before agreed", early) : undefined,
+    ...payments.map((each, row) => wrongPayment(`/payments/${row}/amount`, each, asks ? onRecord(job, each) : undefined)),
+    ...[wrongParts(oldParts), saidUnopened(job, opened), ...wrongUntouched(job, value), wrongUnlogged(job, value)],
+    ...counts.map(({ id, count, given }) =>
+      Number.isInteger(given) && given >= 0 && given <= count
+        ? undefined
+        : wrongField(`/done/${id}`, "number out of range", `Count done: give a whole number from 0 to ${count}, as agreed.`),
+    ),
+  ].flatMap((wrong) => wrong?.refused.errors ?? []);
 }
+
+function wrongPayment(pointer: string, { amount }: NewlyPaid[number], already: string | undefined) {
+  if (amount === 0) return wrongField(pointer, "number out of range", "Amount of the payment: give more than 0.");
+  return already === undefined ? undefined : wrongField(pointer, "paid already", already);
+}
+
+function wrongUntouched(job: JobAsItStands, value: Closing) {
+  const asked = untouchedBy(job, value);
+  const strange = Object.keys(value.untouched?.each ?? {}).filter((id) => !asked.some(({ item }) => item.id === id));
+  const none = "How it was: this is no agreed work without time in the log; leave it out.";
+  const [open, ...more] = asked.flatMap(({ item, how }) => (how === undefined ? [item] : []));
+  const say = "Say whether it was done and not timed, was not done, or took what was planned.";
+  return [
+    ...strange.map((id) => wrongField(`/untouched/each/${id}`, "work not untouched", none)),
+    open &&
+      wrongField(
+        more.length === 0 ? `/untouched/each/${open.id}` : "/untouched/all",
+        "untouched work",
+        `Nothing was logged on ${titlesOf(job, [open, ...more])}. ${say}`,
+      ),
+  ];
+}
+
+function wrongUnlogged(job: JobAsItStands, value: Closing) {
+  const bare = value.unlogged === undefined ? unloggedBy(job, value) : [];
+  const say = "Say whether the parts were used as planned, or none was.";
+  return bare.length === 0
+    ? undefined
+    : wrongField("/unlogged", "parts unlogged", `Time was logged on ${titlesOf(job, bare)}, and no piece. ${say}`);
+}
+
+const titlesOf = (job: JobAsItStands, items: readonly WorkItem[]): string =>
+  shortly(items.map((item) => `'${workTitle(item, job.agreed()!.input)}'`));
 
 export const wrongParts = ({ is, why }: Closing["oldParts"]) =>
   is === "kept" && why === undefined

@@ -242,6 +242,24 @@ describe("a close-out", () => {
     expect((await stands(db, TAPE_ECHO)).closeOut!.basis.done).toEqual({ [less!.id]: less!.count - 1 });
   });
 
+  it("is told all that is wrong with it at once", async () => {
+    const { db } = await shop();
+    await agreedJob(db);
+    const { items } = (await stands(db, TAPE_ECHO)).agreed()!.input;
+    const wrong = {
+      ...{ closedOn: "2026-01-01", oldParts: { is: "kept" }, untouched: { each: { nowhere: "done" } }, by: undefined },
+      payments: [{ for: "deposit", amount: 0, on: "2026-11-26" }],
+      done: { [items[0]!.id]: -1 },
+    };
+    const outcome = await close(db, { job: TAPE_ECHO, when: at(600) }, closing(wrong as never));
+    expect(outcome).toMatchObject({ ok: false, refusal: { is: "input refused" } });
+    const { errors = [] } = (outcome as Extract<typeof outcome, { ok: false }>).refusal;
+    expect(errors.map(({ pointer }) => pointer)).toEqual([
+      ...["/by", "/closedOn", "/payments/0/amount", "/oldParts/why", "/untouched/each/nowhere", "/untouched/all"],
+      `/done/${items[0]!.id}`,
+    ]);
+  });
+
   it("is held to its hash, to its PDF, and to what the log comes to now", async () => {
     const { db } = await shop();
     const record = await closed(db);

@@ -83,7 +83,7 @@ closeOut.post("/jobs/:id/close-out", async (c) => {
     });
   const form = { ...fresh(closeJob), fields: fieldsOf(typed), found };
   if (!read.ok) return show(c, subject, { ...form, errors: read.errors, status: 422 });
-  const wrong = wrongIn(stands, read.value)?.refused.errors ?? [];
+  const wrong = wrongIn(stands, read.value);
   const { reckoned } = accountOf(stands, read.value)!;
   const faults = [...wrong, ...(reckoned.ok ? [] : faultsOf(reckoned))].filter(({ pointer }) => !pointer.startsWith("/log"));
   const errors = fieldErrors(faults, closeJob.fields, read.rows);
