@@ -194,6 +194,18 @@ describe("work that was agreed, done and then taken back", () => {
     ]);
   });
 
+  it("leaves to the most for all together what that keeps from being charged", () => {
+    const revision = revisionOf(job({ items: [item("a", { count: 4 })] }));
+    const work = revision.sheet.lines.find(({ id }) => id === "labour:a")!.amount;
+    const thenAgreed = { revision, found: [], done: { a: 4 }, kept: true };
+    const account = billed(
+      { revisions: [revision], found: [], done: {}, log: { time: [], parts: [] }, thenAgreed },
+      { ...BARE, basis: "declined", agreedThen: { entries: [], upTo: 500, charged: true } },
+    );
+    expect(account.adjustments).toEqual([]);
+    expect(account.agreedThen).toEqual({ charged: true, amount: 500, held: { over: work - 500, upTo: 500, rows: 1 } });
+  });
+
   it("has its share of a discount in money, which closing it would have whole", () => {
     const policy = { discount: { amount: 1000, reason: "goodwill" } };
     const input = job({ items: [item("a", { count: 4 }), item("b", { count: 4, assembly: "back" })], policy });

@@ -87,7 +87,7 @@ export function thenOf(
   const all = priced(done);
   const most = () => {
     const { found, revision } = thenAgreed;
-    const closed = closedAsAgreed(thenAgreed, log, current, { ...terms, discount: discountFor(all.lines) });
+    const closed = closedAsAgreed(thenAgreed, log, current, { on: terms.on, discount: discountFor(all.lines) });
     const rest =
       found.length > 0 && pricesFound(input)
         ? doneThen({ ...thenAgreed, found: [] }, current, withoutFound(log, input, found))

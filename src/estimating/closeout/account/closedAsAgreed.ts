@@ -13,9 +13,8 @@ export function closedAsAgreed(
   { revision, found, done }: ThenAgreed,
   log: WorkLog,
   current: JobDone["current"],
-  { on, agreedThen, discount }: Pick<AccountTerms, "on" | "agreedThen"> & { readonly discount: Discount },
+  { on, discount }: Pick<AccountTerms, "on"> & { readonly discount: Discount },
 ): { readonly job: JobDone; readonly terms: AccountTerms } | undefined {
-  const { upTo } = agreedThen!;
   const { discount: agreed, ...policy } = revision.input.policy ?? {};
   const asShared = agreed && "amount" in agreed ? { ...policy, ...(discount && { discount }) } : revision.input.policy;
   const input = { ...revision.input, ...(asShared && { policy: asShared }) };
@@ -39,7 +38,8 @@ export function closedAsAgreed(
     },
     terms: {
       ...{ basis: usualBasis(input), on, payments: [], warrantyDays: 0, oldParts: { is: "returned" } },
-      limit: { agreed: upTo, upTo, withTax: true, by: "ceiling" },
+      // The most for all together is held beside it.
+      limit: { agreed: 0, upTo: Number.MAX_SAFE_INTEGER, withTax: true, by: "ceiling" },
     },
   };
 }
