@@ -72,16 +72,16 @@ const entryKeys = {
   ),
   partCount: maybe(count("Pieces").meta({ description: "Pieces used up, bad ones included; 1 when absent" })),
   paidPrice: maybe(
-    cost("Paid a piece", { hint: "As its newest offer, if left empty." }).meta({
-      description: "Paid for `paidPer` pieces; that of the newest offer when absent",
+    cost("Paid a piece", { hint: "As the estimate or its newest offer, if left empty." }).meta({
+      description: "Paid for `paidPer` pieces; when absent the price its line has of its own, else that of the newest offer",
     }),
   ),
   paidPer: maybe(count("Pieces the price is for").meta({ description: "1 when absent" })),
   partState: maybe(choice("State", PART_STATES).meta({ description: "That of its newest offer when absent" })),
-  partSource: maybe(line("Bought from", OWN_WORDS)),
+  partSource: maybe(line("Bought from", OWN_WORDS).meta({ description: "That of its line when the price is" })),
   partReason: maybe(
     line("Why that price", { ...OWN_WORDS, hint: "Where it is not what you know of the part." }).meta({
-      description: "Wanted where `paidPrice` is not that of the newest offer, or the usual one of the type",
+      description: "Wanted where `paidPrice` is not the one that is taken when absent",
     }),
   ),
   insteadOf: maybe(
@@ -183,7 +183,7 @@ interface Logging {
   readonly stops?: string;
 }
 
-/** Moments may have any zone; what was paid may be left to the newest offer. */
+/** Moments may have any zone; what was paid may be left to the line, or the newest offer. */
 export async function logged(
   desk: Desk,
   job: JobAsItStands,
@@ -269,8 +269,10 @@ async function priced(
   const { paidPrice, paidPer = 1 } = entry;
   const { kind: kept, offers } = partKind === undefined ? { offers: [] } : await kindOffered(db, partKind);
   const named = (input.kinds ?? []).find(({ id }) => id === partKind);
-  const { state, ...usual } = usuallyGot(entry, kept ?? named, input, offers);
-  const paid = paidPrice === undefined ? usual : { paidPrice, paidPer };
+  const { state, source: from, ...usual } = usuallyGot(entry, kept ?? named, input, offers);
+  const source = entry.partSource ?? from;
+  const paid =
+    paidPrice === undefined ? { ...usual, ...(source !== undefined && { partSource: source }) } : { paidPrice, paidPer };
   const whole = { ...paid, partCount: entry.partCount ?? 1, partState: entry.partState ?? state };
   const known = kept ?? named ?? input.rateBook.partTypes.find(({ id }) => id === entry.partType);
   const another = paidPrice !== undefined && paidPrice * usual.paidPer !== usual.paidPrice * paidPer;
@@ -286,19 +288,32 @@ async function priced(
   };
 }
 
-/** What a piece cost and its state, where nobody says: as its newest offer, or as its type usually does. Nothing is known of a part that is unknown. */
+/**
+ * What a piece cost, its state and source, where nobody says: at the price its line has of its own, as its newest offer, or as its type
+ * usually does. Nothing is known of a part that is unknown.
+ */
 function usuallyGot(
-  { partKind, partType, workedOn }: LogEntryValue,
+  { item, partKind, partType, insteadOf, workedOn }: LogEntryValue,
   kind: Pick<PartKind, "type"> | undefined,
   input: EstimateInput,
   known: readonly Offer[],
-): Required<Pick<LogEntryValue, "paidPrice" | "paidPer">> & Pick<Offer, "state"> {
+): Required<Pick<LogEntryValue, "paidPrice" | "paidPer">> & Pick<Offer, "state"> & Partial<Pick<Offer, "source">> {
   const { offers = [], rateBook } = input;
+  const type = partType ?? kind?.type;
+  const { part, partPrice: own } = (!insteadOf && input.items.find(({ id }) => id === item)) || {};
+  const isOfLine = part && ("kind" in part ? part.kind === partKind : "type" in part && part.type === type);
   const usable = [...known, ...offers].flatMap((offer) =>
     offer.kind === partKind && offer.on <= workedOn ? (landed(offer, input) ?? []) : [],
   );
   const newest = usable.reduce<Offer | undefined>((last, offer) => (last && last.on >= offer.on ? last : offer), undefined);
+  // A line of the type alone says nothing of a part that is known by its offers.
+  if (own && isOfLine && ("kind" in part || !newest))
+    return {
+      paidPrice: own.cost,
+      paidPer: 1,
+      state: newest?.state ?? "new",
+      ...(own.source !== undefined && { source: own.source }),
+    };
   if (newest) return { paidPrice: newest.price, paidPer: newest.packSize, state: newest.state };
-  const type = partType ?? kind?.type;
   return { paidPrice: rateBook.partTypes.find(({ id }) => id === type)?.typicalCost ?? 0, paidPer: 1, state: "new" };
 }

@@ -63,7 +63,7 @@ export function toClose(job: JobAsItStands, { terms, costs, charged = true, ...w
     done: wanted.done ?? job.done,
     log,
     ...(wanted.untimed && { untimed: wanted.untimed, atPrice: true }),
-    ...((wanted.untimed ?? wanted.unlogged) && { foundParts: true }),
+    ...((wanted.untimed ?? wanted.unlogged) && { foundParts: true, linePrices: true }),
     ...(wanted.unlogged && { unlogged: wanted.unlogged }),
     ...(!keepsPromises(agreed.input.rateBook) && { promised: true }),
     ...(id !== agreement.estimateId && { current }),

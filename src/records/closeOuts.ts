@@ -42,6 +42,8 @@ export interface CloseOutBasis {
   readonly atPrice?: boolean;
   /** Possible work that was found has its parts so too. Absent from what was closed before 2026-11-30, where it has none. */
   readonly foundParts?: boolean;
+  /** Parts nobody logged were paid for as their own line says. Absent from what was closed before 2026-11-30, where lines of one part share the price of the first. */
+  readonly linePrices?: boolean;
   /** Hours on work that no time was allowed for are on neither side. Absent from what was closed before 2026-11-30, where all of them are more than allowed. */
   readonly allowedTime?: boolean;
   /** Timed work whose parts nobody logged and which were used as planned. */

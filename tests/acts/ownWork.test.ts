@@ -28,6 +28,7 @@ import { textsOf } from "../documents/support/texts.js";
 import { visitor, words } from "../http/support/noScript.js";
 import { shop } from "../http/support/shop.js";
 import { agreedJob, closing, logged, worked } from "../records/support/closed.js";
+import { draftSaved } from "../records/support/drafts.js";
 import { at, draftOf, TAPE_ECHO } from "../records/support/livedIn.js";
 import { answerOf, close, log, not, stands, withdraw } from "./support/bench.js";
 import { deskAt, done } from "./support/desk.js";
@@ -158,6 +159,83 @@ describe("what is on no list", () => {
       sheet.lines.find(({ id }) => id === `part:own:${chip.id}`)?.amount,
     );
     expect((await verifyShop(db)).mismatch).toBeUndefined();
+  });
+});
+
+describe("a known part at a price of its own", () => {
+  const JACK = { reason: "burnt", part: "Jack", partCost: "95.50", partReason: "wound to order", partSource: "Wrendale Surplus" };
+  const BY_TIME = { is: "time and parts with ceiling", confidencePercent: 95 } as const;
+
+  async function agreedTo() {
+    const opened = await shop();
+    const { db } = opened;
+    const own = (await added(db, JACK)).id;
+    const usual = (await added(db, { reason: "worn", part: "Jack" })).id;
+    const draft = await draftOf(db, TAPE_ECHO);
+    const input = { ...draft.input, policy: { ...draft.input.policy, pricing: BY_TIME } };
+    expect((await draftSaved(db, draft.id, draft.version, { ...draft, input }, at(1))).is).toBe("done");
+    await agreedJob(db);
+    const { sheet } = (await stands(db, TAPE_ECHO)).agreed()!;
+    const priceOf = (item: string) =>
+      sheet.lines.find(({ sort, from }) => sort === "part" && from.some((by) => by.is === "item" && by.id === item))!.amount;
+    return { opened, db, own, usual, priceOf };
+  }
+  const used = (db: Database, entry: object) => log(db, { job: TAPE_ECHO, when: at(3) }, entry);
+
+  it("is logged at it and from where it is bought, unless told otherwise, at every door", async () => {
+    const { opened, db, own, usual } = await agreedTo();
+    const told = { paidPrice: 9550, paidPer: 1, partSource: "Wrendale Surplus", partState: "new" };
+    const desk = visitor(opened);
+    const bench = await desk.get(`/jobs/${TAPE_ECHO}/bench`);
+    const number = (await stands(db, TAPE_ECHO))
+      .input()!
+      .items.filter(({ part, certainty }) => part && certainty.is !== "optional");
+    await desk.press(bench, new RegExp(`^Use\\s+number ${number.findIndex(({ id }) => id === own) + 1}, Jack,`));
+    expect((await stands(db, TAPE_ECHO)).entries.at(-1)).toMatchObject({ item: own, ...told });
+    expect(answerOf(await used(db, { item: own, partType: "jack", beyond: true }))).toMatchObject(told);
+    expect(answerOf(await used(db, { item: usual, partType: "jack", beyond: true })).paidPrice).toBeLessThan(1000);
+    const cheaper = { item: own, partType: "jack", paidPrice: 8000, beyond: true };
+    expect(await used(db, cheaper)).toMatchObject(not("input refused", { errors: [{ pointer: "/partReason" }] }));
+    const why = { partReason: "had one left", partSource: "drawer" };
+    expect(answerOf(await used(db, { ...cheaper, ...why }))).toMatchObject({ paidPrice: 8000, partSource: "drawer" });
+    // Another part in its place is known by its own price.
+    const other = { item: own, partType: "potentiometer", insteadOf: true, beyond: true } as const;
+    expect(answerOf(await used(db, other))).not.toHaveProperty("partSource");
+  });
+
+  it("is billed as agreed where its pieces were used as planned, whatever the lines beside it cost", async () => {
+    const { db, own, usual, priceOf } = await agreedTo();
+    await logged(db, TAPE_ECHO, [
+      { item: own, minutes: 5 },
+      { item: usual, minutes: 5 },
+    ]);
+    const said = closing({ basis: "time and parts", unlogged: "as planned", untouched: { all: "not done" } });
+    const { result } = answerOf(await close(db, { id: "closed", job: TAPE_ECHO, when: at(600) }, said));
+    const billed = result.account.lines
+      .filter(({ sort, part }) => sort === "part" && part?.type === "jack")
+      .map(({ amount }) => amount);
+    expect(billed.toSorted((a, b) => a - b)).toEqual([priceOf(usual), priceOf(own)]);
+    const record = (await stands(db, TAPE_ECHO)).closeOut!;
+    expect((await verifyShop(db)).mismatch).toBeUndefined();
+    // What is on record without that stays as it was.
+    const { linePrices: _, ...basis } = record.basis;
+    const before = reckon(jobDone(await stands(db, TAPE_ECHO), basis), basis);
+    if (!before.ok) throw new Error("It has problems.");
+    expect(before.result.account.totals.total).not.toBe(result.account.totals.total);
+  });
+
+  it("is got from where it is bought, says the bench sheet", async () => {
+    const { db } = await agreedTo();
+    const { input, sheet } = (await stands(db, TAPE_ECHO)).agreed()!;
+    const rows = benchBlocks(subjectOf(sheet, input))
+      .flatMap((block) => (block.is === "table" ? block.rows : []))
+      .map(({ cells }) => cells.map(({ text }) => text));
+    expect(
+      rows
+        .filter(([name]) => name === "Jack")
+        .map(([, , , from]) => from)
+        .toSorted(),
+    ).toEqual(["Wrendale Surplus", "to be found"]);
   });
 });
 

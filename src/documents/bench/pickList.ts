@@ -1,4 +1,5 @@
-import { counted } from "../../wording/list.js";
+import type { PartResult, Sheet } from "../../estimating/sheet.js";
+import { counted, listed } from "../../wording/list.js";
 import { scarcityText } from "../../wording/reasons.js";
 import type { Subject } from "../estimate/subject.js";
 import type { Block, Row } from "../layout/block.js";
@@ -17,7 +18,7 @@ export function pickList(subject: Subject, agreed: Agreed): Block[] {
         { text: name, box: "empty", ...(hard && { note: `${scarcity}: ${scarcityText(because, tongue)}` }) },
         { text: String(needed) },
         { text: String(charged) },
-        { text: source ?? (because.is === "on the shelf" ? "shelf" : "to be found") },
+        { text: ownSource(part, sheet) ?? source ?? (because.is === "on the shelf" ? "shelf" : "to be found") },
         { text: leadDays === 0 ? "" : counted(leadDays, "day") },
       ],
     };
@@ -36,6 +37,16 @@ export function pickList(subject: Subject, agreed: Agreed): Block[] {
       rows,
     },
   ];
+}
+
+/** Where the line that has this price of its own says that it is bought. */
+function ownSource({ type, kind, cost, charged }: PartResult, { lines }: Sheet): string | undefined {
+  const sources = lines.flatMap(({ part, why }) =>
+    why?.rule === "price of this line" && part?.type === type && part.kind === kind && why.cost * charged === cost
+      ? (why.source ?? [])
+      : [],
+  );
+  return sources.length === 0 ? undefined : listed([...new Set(sources)], "or");
 }
 
 const READINGS = 8;

@@ -54,6 +54,8 @@ export interface JobDone {
   readonly atPrice?: boolean;
   /** Possible work that was found brings its parts where nobody logged them; absent: only what was agreed does. */
   readonly foundParts?: boolean;
+  /** A part nobody logged was paid for as its own line says; absent: as the first line of the same part. */
+  readonly linePrices?: boolean;
   /** Hours on work at a fixed price that no time was allowed for are held against nothing; absent: against no time at all. */
   readonly allowedTime?: boolean;
   /** What an hour earned is told only where all that is billed was timed; absent: over whatever was timed. */

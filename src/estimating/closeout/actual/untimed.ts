@@ -2,6 +2,7 @@
  * Agreed work that nobody timed. Where it was done all the same it is reckoned with the time and the parts allowed for it, so that it
  * is neither earned nor lost; the log itself stays as it was, and nothing is learnt from it.
  */
+import { same } from "../../agreement/canonical.js";
 import type { EstimateInput, WorkItem } from "../../input.js";
 import { behindOf, type KnownPart, partOf } from "../../resolve.js";
 import type { Line, PartResult } from "../../sheet.js";
@@ -41,19 +42,20 @@ export function partsUnlogged(input: Pick<EstimateInput, "items">, log: WorkLog,
 /** What was worked and used: the log, what nobody timed as it was allowed, and parts nobody logged as they were planned. */
 export function workedIn(job: JobDone, log: WorkLog, { input, sheet }: ChargedRevision): WorkLog {
   const parts = [...agreedOf(job).sheet.parts, ...((job.foundParts && sheet.parts) || [])];
-  const timed = job.untimed ? withUntimed(log, job.untimed, input, sheet, parts) : log;
+  const allowed = (item: WorkItem) => partsAllowed(item, parts, job.linePrices ? input.items : []);
+  const timed = job.untimed ? withUntimed(log, job.untimed, input, sheet, allowed) : log;
   const unlogged = new Set(job.unlogged);
-  const planned = input.items.filter(({ id }) => unlogged.has(id)).flatMap((item) => partsAllowed(item, parts));
+  const planned = input.items.filter(({ id }) => unlogged.has(id)).flatMap(allowed);
   return planned.length === 0 ? timed : { ...timed, parts: [...timed.parts, ...planned] };
 }
 
-/** Opening goes with it where none was timed. `parts`: as they were allowed. */
+/** Opening goes with it where none was timed. `allowed`: parts as they were. */
 function withUntimed(
   log: WorkLog,
   untimed: Untimed,
   { items }: Pick<EstimateInput, "items">,
   { lines, behind = [] }: Charged,
-  parts: readonly PartResult[],
+  allowed: (item: WorkItem) => readonly PartUsed[],
 ): WorkLog {
   const done = items.filter(({ id }) => Object.hasOwn(untimed, id));
   if (done.length === 0) return log;
@@ -71,18 +73,20 @@ function withUntimed(
       ...done.flatMap(({ id }) => entry(id, { is: "item", id }, minutesOf(byId.get(`labour:${id}`)))),
       ...entry("access", { is: "access" }, milli / 1000),
     ],
-    parts: [...log.parts, ...done.filter(({ id }) => !used.has(id)).flatMap((item) => partsAllowed(item, parts))],
+    parts: [...log.parts, ...done.filter(({ id }) => !used.has(id)).flatMap(allowed)],
   };
 }
 
-function partsAllowed(item: WorkItem, parts: readonly PartResult[]): PartUsed[] {
+/** `items`: lines whose own prices are told apart. */
+function partsAllowed(item: WorkItem, parts: readonly PartResult[], items: readonly WorkItem[]): PartUsed[] {
   const part = partOf(item);
-  const bought = part && parts.find((each) => isOf(part, each));
+  const all = part ? parts.filter((each) => isOf(part, each)) : [];
+  const own = items.flatMap(({ part: other, partPrice }) => (same(other, item.part) ? (partPrice?.cost ?? []) : []));
+  const bought = all.find(({ cost, charged }) => !own.some((price) => price * charged === cost)) ?? all[0];
   if (!part || !bought || bought.charged <= 0 || item.count <= 0) return [];
-  const { cost, charged } = bought;
-  return [
-    { id: `untimed part ${item.id}`, item: item.id, part, count: item.count, paid: { price: cost, per: charged }, state: "new" },
-  ];
+  const paid =
+    items.length > 0 && item.partPrice ? { price: item.partPrice.cost, per: 1 } : { price: bought.cost, per: bought.charged };
+  return [{ id: `untimed part ${item.id}`, item: item.id, part, count: item.count, paid, state: "new" }];
 }
 
 const isOf = (part: KnownPart, { type, kind }: PartResult): boolean =>
