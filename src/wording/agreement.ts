@@ -1,6 +1,7 @@
 /** What was agreed, how the owner says so, and why an entry or a record does not hold against it. */
 import type { ChainFault } from "../estimating/agreement/chain.js";
 import type { LogVerdict } from "../estimating/agreement/workLog.js";
+import { usualBasis } from "../estimating/closeout/account/terms.js";
 import type { EstimateInput, Minor } from "../estimating/input.js";
 import type { SpokenField } from "../estimating/law/spoken.js";
 import type { Unagreed } from "../estimating/problems.js";
@@ -134,6 +135,13 @@ export function termsTexts(
   return { heading: texts.terms, terms, beside: [...storage, texts.yourRights].join(" ") };
 }
 
+/** Of a price by time: what is charged is told wherever the price and its ceiling are agreed to. */
+export function billedText(input: EstimateInput, sheet: Sheet, tongue: Tongue): string {
+  if (usualBasis(input) === "fixed price") return "";
+  const flat = sheet.lines.some(({ why }) => why?.rule === "fixed price");
+  return (tongue.words ?? english).paper.agreement.billed(money(neverMore(sheet), tongue), flat);
+}
+
 /** The exact text that an owner agrees to or declines by, put on record word for word. */
 export function ownerAnswerText({ input, ...given }: AnswerSubject, tongue: Tongue): string {
   const { tag, lists } = tongue.words ?? english;
@@ -153,7 +161,8 @@ export function ownerAnswerText({ input, ...given }: AnswerSubject, tongue: Tong
   }
   const what = answer === "agreed" ? texts.agree(document) : texts.agreeInPart(document, listed(titlesOf(subject), lists.and));
   const upTo = texts.upTo(money(sheet.totals.total, tongue), money(neverMore(sheet), tongue));
-  return [what, optionsText(sheet.options, tongue), ifFoundText(sheet, tongue), upTo].filter(Boolean).join(" ");
+  const billed = billedText(subject.input, sheet, tongue);
+  return [what, optionsText(sheet.options, tongue), ifFoundText(sheet, tongue), upTo, billed].filter(Boolean).join(" ");
 }
 
 /** In minor units, read from a refusal that says it. */

@@ -44,5 +44,12 @@ it("is told beside what was allowed, and agreeing to it allows that and no more,
   expect((await jobAsItStands(db, told.jobId))!.limit()).toMatchObject({ agreed: total, upTo: total });
   expect(words((await told.desk.get(`${told.job}/bench`)).html)).toContain(cash(total));
   expect(await api(told, `/api/jobs/${told.jobId}/agreements`)).toMatchObject({ items: [{ amount: total, ceiling: total }] });
+  // The owner's own figure stays in the sheet, and what is promised stands beside it.
+  expect(await api(told, `/api/estimates/${told.estimateId}/sheet`)).toMatchObject({
+    ...{ neverMore: total, sheet: { ceiling: { amount: ALLOWED } } },
+  });
+  const sent = (await told.desk.get("/api/csv/estimates")).html.split("\r\n").map((row) => row.split(","));
+  const [at, id] = ["ceiling", "id"].map((head) => sent[0]!.indexOf(head));
+  expect(sent.find((row) => row[id!] === told.estimateId)![at!]).toBe((total / 100).toFixed(2));
   expect((await verifyShop(db)).mismatch).toBeUndefined();
 });

@@ -465,7 +465,9 @@ export const sheet = z
     options: z.array(groupPrice),
     suggestions: z.array(suggestion),
     companions: maybe(z.array(companion)),
-    ceiling: z.strictObject({ amount, net: maybe(amount), from: source }),
+    ceiling: z.strictObject({ amount, net: maybe(amount), from: source }).meta({
+      description: "As owner, law or pricing set it; agreeing to a total above it raises it (`neverMore` beside the sheet)",
+    }),
     ifDeclined: z.strictObject({
       amount,
       diagnosis: amount,

@@ -1,3 +1,4 @@
+import { neverMore } from "../../estimating/sheet/terms.js";
 import { cautionAlone, DEFER, dangerFrom } from "../../wording/caution.js";
 import { capital, counted } from "../../wording/list.js";
 import { day, duration } from "../../wording/time.js";
@@ -51,7 +52,7 @@ export function benchHead(subject: Subject, agreed: Agreed): Block[] {
     {
       is: "figures",
       figures: [
-        { label: "Stop and ask before passing", value: cash(agreed.answer?.limit ?? sheet.ceiling.amount) },
+        { label: "Stop and ask before passing", value: cash(agreed.answer?.limit ?? neverMore(sheet)) },
         { label: "Bench time planned", value: duration(time.attended, tongue.locale) },
         {
           label: "Soak and other unattended time",

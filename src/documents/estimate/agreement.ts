@@ -1,7 +1,7 @@
 import { strikeable } from "../../estimating/agreement/choices.js";
 import { profileOf } from "../../estimating/law/profiles.js";
 import { isOwners, neverMore } from "../../estimating/sheet/terms.js";
-import { termsTexts } from "../../wording/agreement.js";
+import { billedText, termsTexts } from "../../wording/agreement.js";
 import { ownerSafetyText } from "../../wording/caution.js";
 import { profileNotices } from "../../wording/profile.js";
 import { day } from "../../wording/time.js";
@@ -88,11 +88,12 @@ function yourPage({ paperwork: { number, code }, words }: Subject, link: string,
 }
 
 function offered(subject: Subject): string {
-  const { sheet, tongue, cash, words } = subject;
+  const { sheet, input, tongue, cash, words } = subject;
   const texts = words.paper.agreement;
   const ticking = canTick(subject) ? (isOwners(sheet) ? "total" : "both") : undefined;
   const isEstimate = texts.notABill(numberOf(subject), day(sheet.validUntil, tongue.locale));
-  return `${isEstimate} ${texts.agreeing(cash(sheet.totals.total), cash(neverMore(sheet)), ticking)}`;
+  const agreeing = texts.agreeing(cash(sheet.totals.total), cash(neverMore(sheet)), ticking);
+  return [isEstimate, agreeing, billedText(input, sheet, tongue)].filter(Boolean).join(" ");
 }
 
 /** A letter leaves out what is worth doing besides. */

@@ -2,6 +2,7 @@
 import { createRoute, z } from "@hono/zod-openapi";
 import { engineFaults } from "../../acts/fault.js";
 import { estimateInput } from "../../acts/shapes/estimateInput.js";
+import { amount } from "../../acts/shapes/primitives.js";
 import { packagePrices, riskSummary, sheet } from "../../acts/shapes/sheet.js";
 import { benchSheetPdf } from "../../documents/benchSheetPdf.js";
 import { estimatePdf } from "../../documents/estimatePdf.js";
@@ -9,6 +10,7 @@ import { shopCopyPdf } from "../../documents/shopCopyPdf.js";
 import { packagePrices as priced } from "../../estimating/agreement/packages.js";
 import { estimate as compute } from "../../estimating/estimate.js";
 import type { EstimateInput } from "../../estimating/input.js";
+import { neverMore } from "../../estimating/sheet/terms.js";
 import type { Sheet } from "../../estimating/sheet.js";
 import { refineBoards } from "../../estimating/teardown/refineBoards.js";
 import { ALWAYS, json, ON_BODY, pdf, problems } from "../doors/answers.js";
@@ -17,9 +19,17 @@ import { router } from "../doors/router.js";
 import { pdfAnswer } from "../papers/pdfAnswer.js";
 import { refused } from "./change.js";
 
-/** What they come to, where there are any. */
-export const packagesOf = (input: EstimateInput, of: Sheet) =>
-  input.paperwork?.packages ? { packages: priced(input, of) as z.infer<typeof packagePrices> } : {};
+export const promised = (input: EstimateInput, of: Sheet) => ({
+  sheet: of as z.infer<typeof sheet>,
+  neverMore: neverMore(of),
+  ...(input.paperwork?.packages && { packages: priced(input, of) as z.infer<typeof packagePrices> }),
+});
+
+export const promisedSheet = z.strictObject({
+  sheet,
+  neverMore: amount.meta({ description: "The most that agreeing allows, tax included: the ceiling, or a total above it" }),
+  packages: packagePrices,
+});
 
 export const estimate = router();
 const tags = ["pricing"];
@@ -35,7 +45,7 @@ estimate.openapi(
     summary: "Price an estimate",
     request,
     responses: {
-      200: json(z.strictObject({ sheet, packages: packagePrices }), "The sheet, and the price of each package"),
+      200: json(promisedSheet, "The sheet, what it promises, and the price of each package"),
       ...refusals,
     },
   }),
@@ -43,8 +53,7 @@ estimate.openapi(
     const input = c.req.valid("json");
     const outcome = compute(input);
     if (!outcome.ok) return refused(c, "input refused", { errors: engineFaults(outcome.problems) });
-    const packages = packagesOf(input, outcome.sheet);
-    return c.json({ sheet: outcome.sheet as z.infer<typeof sheet>, ...packages }, 200);
+    return c.json(promised(input, outcome.sheet), 200);
   },
 );
 

@@ -10,7 +10,6 @@ import { keepForNextTime } from "../../acts/keepForNextTime.js";
 import { paperworkOf } from "../../acts/paperwork.js";
 import { saveDraft } from "../../acts/saveDraft.js";
 import { keptEstimate } from "../../acts/shapes/resources.js";
-import { packagePrices, sheet } from "../../acts/shapes/sheet.js";
 import { type EarlierRevision, quotationXml } from "../../documents/quotationXml.js";
 import { type Estimate, estimatesTable, estimates as records } from "../../records/estimates.js";
 import type { AppEnv } from "../bindings.js";
@@ -22,7 +21,7 @@ import { deskOf } from "../doors/desk.js";
 import { resource } from "../doors/resource.js";
 import { printedBenchSheet, printedEstimate, printedShopCopy } from "../papers/printed.js";
 import { refused } from "./change.js";
-import { packagesOf } from "./estimate.js";
+import { promised, promisedSheet } from "./estimate.js";
 
 const tags = ["estimates"];
 const params = z.strictObject({ id: z.string().min(1).max(100) });
@@ -92,15 +91,14 @@ estimates.openapi(
     summary: "The sheet of an estimate",
     request: { params },
     responses: {
-      200: json(z.strictObject({ sheet, packages: packagePrices }), "The sheet, and the price of each package"),
+      200: json(promisedSheet, "The sheet, what it promises, and the price of each package"),
       ...problems("not found", "estimate unready", ...ALWAYS),
     },
   }),
   async (c) => {
     const answer = await sheetOf(c, c.req.valid("param").id);
     if (!answer.sheet) return answer.refusal!;
-    const packages = packagesOf(await records.inputOf(c.var.db, answer.found), answer.sheet);
-    return c.json({ sheet: answer.sheet as z.infer<typeof sheet>, ...packages }, 200) as never;
+    return c.json(promised(await records.inputOf(c.var.db, answer.found), answer.sheet), 200) as never;
   },
 );
 

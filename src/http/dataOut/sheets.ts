@@ -5,6 +5,7 @@ import { owner } from "../../acts/owner.js";
 import { partKind } from "../../acts/partKind.js";
 import { unit } from "../../acts/unit.js";
 import { visit } from "../../acts/visit.js";
+import { neverMore } from "../../estimating/sheet/terms.js";
 import type { Line } from "../../estimating/sheet.js";
 import { type Agreement, answersOf } from "../../records/agreements.js";
 import type { Kept } from "../../records/columns.js";
@@ -67,7 +68,7 @@ const ESTIMATES: Columns<Numbered<Estimate>> = {
   total: total("total"),
   prepaid: total("prepaid"),
   due: total("due"),
-  ceiling: ({ sheet: made, input }) => amount(made?.ceiling.amount, input.currency),
+  ceiling: ({ sheet: made, input }) => amount(made && neverMore(made), input.currency),
   validUntil: ({ sheet: made }) => made?.validUntil,
 };
 

@@ -5,6 +5,7 @@ import { ownAmounts } from "../../estimating/sheet/ownAmounts.js";
 import { couldPass, isAboveOwners, neverMore } from "../../estimating/sheet/terms.js";
 import type { GroupPrice, Line, Sheet } from "../../estimating/sheet.js";
 import type { OwnerGroup, OwnerLine, OwnerSheet, OwnerWork } from "../../pages/owner/view.js";
+import { billedText } from "../../wording/agreement.js";
 import { english, type Words } from "../../wording/english/index.js";
 import { money } from "../../wording/figures.js";
 import { adjustmentTitle, headingSums, lineHeading, lineNote, lineTitle, notCountedText, workTitle } from "../../wording/line.js";
@@ -42,6 +43,7 @@ export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue, f
       ...{ reason, now, later },
     })),
     ceiling: neverMore(sheet),
+    billed: billedText(input, sheet, tongue),
     ...(isAboveOwners(sheet) && { raised: paperMeaning.aboveYourCeiling(money(sheet.ceiling.amount, tongue)) }),
     ...(couldPass(sheet) && { couldPass: choices.couldPass }),
     ifDeclined: sheet.ifDeclined.amount,

@@ -213,8 +213,7 @@ const Offered = ({ view }: { view: EstimateView }) => {
           </Figure>
         ) : null}
         <Figure name={texts.ceiling} value={money(ceiling, tongue)}>
-          {sheet.raised ? `${sheet.raised} ` : ""}
-          {texts.ceilingWhy}
+          {[sheet.billed, sheet.raised, texts.ceilingWhy].filter(Boolean).join(" ")}
         </Figure>
         {deposit === 0 ? null : (
           <Figure name={texts.deposit} value={money(deposit, tongue)}>

@@ -195,6 +195,8 @@ export interface OwnerSheet {
   /** Not asked for: what it would come to now, and at a later visit. */
   readonly worthDoing: readonly { readonly name: string; readonly reason: string; readonly now: Minor; readonly later: Minor }[];
   readonly ceiling: Minor;
+  /** What is charged, where that is time and parts; otherwise empty. */
+  readonly billed: string;
   /** Where the total is above what the owner had allowed. */
   readonly raised?: string;
   /** Where all possible work together would pass the ceiling. */

@@ -142,6 +142,9 @@ const agreement = {
     `This is a written estimate${number && ` (${number})`}, not a bill. It is good until ${until}.`,
   agreeing: (total: string, ceiling: string, ticking?: "both" | "total") =>
     `Agreeing lets us do this work for ${total}, tax included, and never for more than ${ceiling}.${ticking ? ` What you tick or strike out changes ${ticking === "both" ? "both; we confirm them" : "the price; we confirm it"} first.` : ""}`,
+  /** By time and parts; `flat`: some of it is not. */
+  billed: (most: string, flat: boolean) =>
+    `What is billed is the time it really takes and the parts really used, at most ${most}${flat ? "; work at a fixed price stays at that" : ""}.`,
   agree: (ticked: boolean) => `I agree to this estimate${ticked ? ", with what is ticked" : ""}.`,
   agreeInPart: "I agree to part of it only; I have struck out what is not to be done.",
   decline: "I decline. Please return the unit, closed up as it came.",

@@ -142,6 +142,8 @@ const agreement: Paper["agreement"] = {
     `Dies ist ein schriftlicher Kostenvoranschlag${number && ` (${number})`}, keine Rechnung. Er gilt bis ${until}.`,
   agreeing: (total, ceiling, ticking) =>
     `Mit Ihrer Zustimmung führen wir diese Arbeiten für ${total} inkl. Umsatzsteuer aus, nie für mehr als ${ceiling}.${ticking ? ` Was Sie ankreuzen oder streichen, ändert ${ticking === "both" ? "beides" : "den Preis"}, und wir bestätigen es zuvor.` : ""}`,
+  billed: (most, flat) =>
+    `Berechnet werden die tatsächliche Arbeitszeit und die tatsächlich verwendeten Teile, höchstens ${most}${flat ? "; Arbeiten zum Festpreis bleiben dabei" : ""}.`,
   agree: (ticked) => `Ich stimme diesem Kostenvoranschlag${ticked ? " mit dem Angekreuzten" : ""} zu.`,
   agreeInPart: "Ich stimme nur einem Teil zu; was nicht ausgeführt werden soll, habe ich gestrichen.",
   decline: "Ich lehne ab. Bitte geben Sie das Gerät zurück, zusammengebaut, wie es kam.",

@@ -346,7 +346,10 @@ describe("an estimate's life", () => {
     const first = await draft(opened);
     const { sheet } = await read(await opened.send("POST", "/api/estimate", await jobFixture("tape-echo")));
     expect(first.sheet).toEqual(sheet);
-    expect(await read(await opened.call(`/api/estimates/${first.id}/sheet`))).toEqual({ sheet });
+    expect(await read(await opened.call(`/api/estimates/${first.id}/sheet`))).toEqual({
+      sheet,
+      neverMore: sheet.ceiling.amount,
+    });
     const { ownerId, unitId } = await read(await opened.call(`/api/jobs/${BARE_JOB}`));
     const job = await read(await opened.send("POST", "/api/jobs", { ownerId, unitId, arrivedOn: "2026-11-25" }));
     const value = { ...(await valid("/api/estimates")).value, jobId: job.id };
