@@ -6,7 +6,7 @@ import { z } from "zod";
 import type { AccountTerms } from "../estimating/closeout/account/terms.js";
 import { type Estimate, priced } from "../records/estimates.js";
 import { creditOf, standing } from "../records/payments.js";
-import { act, type Desk, refused, wrongField } from "./act.js";
+import { act, type Desk, refused } from "./act.js";
 import { firstDraft } from "./beginDraft.js";
 import {
   AGREED_THEN,
@@ -22,6 +22,7 @@ import {
   reasonMissing,
   recorded,
   thenUnsaid,
+  tooEarly,
   wrongParts,
 } from "./closeJob.js";
 import { engineFaults, type Fault } from "./fault.js";
@@ -97,9 +98,10 @@ export function wrongIn(job: JobAsItStands, value: Partial<HandingBack>, reckone
   const { closedOn, oldParts, opened, reason } = value;
   const declined = declinedIn(job);
   const first = declined ? today(new Date(declined.answer.at), declined.answer.zone) : job.job.arrivedOn;
-  const early = `${declined ? "It was declined" : "The unit came in"} on ${first}; a job is closed on that day or later.`;
   return [
-    ...(closedOn !== undefined && closedOn < first ? [wrongField("/closedOn", "closed before agreed", early)] : []),
+    ...(closedOn !== undefined && closedOn < first
+      ? [tooEarly(job, declined ? "It was declined" : "The unit came in", first)]
+      : []),
     saidUnopened(job, opened),
     ...(reckoned.ok ? [thenUnsaid(reckoned, value, job)] : []),
     ...(oldParts ? [wrongParts(oldParts)] : []),

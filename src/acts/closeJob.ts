@@ -33,6 +33,7 @@ import { agreedWorkAsked } from "../wording/account.js";
 import { money as cash } from "../wording/figures.js";
 import { workTitle } from "../wording/line.js";
 import { listed } from "../wording/list.js";
+import { day as dayText } from "../wording/time.js";
 import { act, type Desk, type Done, refused, wrongField } from "./act.js";
 import { engineFaults, type Fault } from "./fault.js";
 import { choice, cost, count, day, hand, line, maybe, money, several, tick, whole } from "./field.js";
@@ -98,7 +99,7 @@ export const CORRECTION = {
 /** Who closes it, where it can be closed or corrected as `corrects` says. */
 export function closer(
   desk: Desk,
-  { closeOut: current }: JobAsItStands,
+  { closeOut: current, tongue }: JobAsItStands,
   {
     by,
     corrects,
@@ -106,7 +107,9 @@ export function closer(
   }: { readonly by?: string | undefined; readonly corrects?: string | undefined; readonly reason?: string | undefined },
 ) {
   if (current && corrects === undefined)
-    return refused("closed already", { detail: `It was closed on ${current.closedOn} by ${current.by}.` });
+    return refused("closed already", {
+      detail: `It was closed on ${dayText(current.closedOn, tongue.locale)} by ${current.by}.`,
+    });
   if (corrects !== current?.id) return refused("nothing to correct", { detail: "A correction names the close-out that stands." });
   const who = handOf(desk, by, WHO);
   if ("refused" in who || !current || reason !== undefined) return who;
@@ -317,11 +320,10 @@ export async function recorded(
 export function wrongIn(job: JobAsItStands, value: Closing): readonly Fault[] {
   const { closedOn, oldParts, done, opened, payments = [] } = value;
   const first = firstAgreedOn(job);
-  const early = `The work was agreed to on ${first}; a job is closed on that day or later.`;
   const asks = value.corrects === undefined && !value.paidAgain;
   const counts = (job.agreed()?.input.items ?? []).map(({ id, count }) => ({ id, count, given: done?.[id] ?? 0 }));
   return [
-    first !== undefined && closedOn < first ? wrongField("/closedOn", "closed before agreed", early) : undefined,
+    first !== undefined && closedOn < first ? tooEarly(job, "The work was agreed to", first) : undefined,
     ...payments.map((each, row) => wrongPayment(`/payments/${row}/amount`, each, asks ? onRecord(job, each) : undefined)),
     ...[wrongParts(oldParts), saidUnopened(job, opened), ...wrongUntouched(job, value), wrongUnlogged(job, value)],
     ...counts.map(({ id, count, given }) =>
@@ -331,6 +333,14 @@ export function wrongIn(job: JobAsItStands, value: Closing): readonly Fault[] {
     ),
   ].flatMap((wrong) => wrong?.refused.errors ?? []);
 }
+
+/** Closed before that day: `what` happened then. */
+export const tooEarly = ({ tongue }: JobAsItStands, what: string, first: IsoDate) =>
+  wrongField(
+    "/closedOn",
+    "closed before agreed",
+    `${what} on ${dayText(first, tongue.locale)}; a job is closed on that day or later.`,
+  );
 
 function wrongPayment(pointer: string, { amount }: NewlyPaid[number], already: string | undefined) {
   if (amount === 0) return wrongField(pointer, "number out of range", "Amount of the payment: give more than 0.");

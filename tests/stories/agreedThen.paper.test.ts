@@ -135,7 +135,7 @@ it("closed in one of two tabs, the other shows its form again with what was type
   const late = await told.desk.press(there, "Close the job", { ...typed, note: "the lid is scratched" });
   expect(late.status).toBe(409);
   expect(flat(late.html)).toContain(
-    `It was closed on 2026-11-25 by ${HAND}. What you typed is below, and nothing of it is recorded`,
+    `It was closed on 25 November 2026 by ${HAND}. What you typed is below, and nothing of it is recorded`,
   );
   expect(late.html).toMatch(/<textarea[^>]*name="note"[^>]*>the lid is scratched</);
   const corrected = await told.desk.press(late, "Correct the close-out", { reason: "said of the lid" });

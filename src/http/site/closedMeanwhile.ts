@@ -71,7 +71,7 @@ export function closedMeanwhile({ job, typed, says, record, drawn, found }: Late
   errors.set(
     "",
     [
-      `It was closed on ${closedOn} by ${by}. On record it comes to ${cash(total)}`,
+      `It was closed on ${day(closedOn, tongue.locale)} by ${by}. On record it comes to ${cash(total)}`,
       kept.length > 0 ? `, and paid are: ${kept.map(told).join("; ")}. ` : ", and nothing is paid. ",
       "What you typed is below beside what is on record, and nothing of it is recorded: send it as a correction, with its reason, or leave it.",
       ...(fresh.length > 0 ? [" The last payments below are those you typed that are not on record."] : []),

@@ -13,6 +13,7 @@ import { tellsOpening } from "../../estimating/closeout/log/workLog.js";
 import { HandBackPage } from "../../pages/closeout/handBackPage.js";
 import { closeOuts } from "../../records/closeOuts.js";
 import { givenText } from "../../wording/agreement.js";
+import { day } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
 import { type Again, fresh, pageDoor, sentForm } from "../doors/page.js";
@@ -61,7 +62,10 @@ handBack.post(at, async (c) => {
       }
       // Closed or corrected meanwhile, as in another tab: what was typed may still be a correction.
       const { closedOn, by } = stands.closeOut!;
-      const errors = new Map([...again.errors, ["", `It was closed on ${closedOn} by ${by}. ${TYPED_KEPT}`]]);
+      const errors = new Map([
+        ...again.errors,
+        ["", `It was closed on ${day(closedOn, now.tongue.locale)} by ${by}. ${TYPED_KEPT}`],
+      ]);
       return show(c, now, { ...again, errors, fields: new Map([...again.fields, ["token", uuidv7()]]) });
     },
   });

@@ -30,7 +30,6 @@ import { begunBy, begunFields, draftsSaid, dropBegun, keepBegun } from "./begun.
 import { formOf, isForm, tokenIn } from "./form.js";
 import {
   around,
-  arrivedOn,
   asOpened,
   blankFields,
   type Drafted,
@@ -133,7 +132,7 @@ async function save(c: Context<AppEnv>, shop: Shop, fields: Fields, found: Draft
         { jobId: found.job.id, ...said },
         { id, seen: "any", drawnFrom: drawnFrom(fields) },
       )
-    : await carryOut(takeIn, deskOf(c), { ...said, arrivedOn: arrivedOn(read, shop.context) }, { id, begun: draftsSaid(fields) });
+    : await carryOut(takeIn, deskOf(c), { ...said, arrivedOn: shop.context.today }, { id, begun: draftsSaid(fields) });
   if (outcome.ok) {
     const keep = Object.entries(read.draft.line).flatMap(([key, line]) => (line.keep ? [idOf(key)] : []));
     if (keep.length > 0) await carryOut(keepForNextTime, deskOf(c), { items: keep }, { estimate: id });

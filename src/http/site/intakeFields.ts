@@ -4,7 +4,6 @@ import { uuidv7 } from "uuidv7";
 import type { Desk } from "../../acts/act.js";
 import type { DraftSaid } from "../../acts/draft.js";
 import type { JobAsItStands } from "../../acts/job.js";
-import { isDay } from "../../estimating/day.js";
 
 import type { FormContext } from "../../pages/form/context.js";
 import { readDrawn, withDrawn } from "../../pages/form/drawn.js";
@@ -114,9 +113,6 @@ export function saidIn(read: Read, context: FormContext): DraftSaid {
     was: readDrawn(read.fields, context),
   } as DraftSaid;
 }
-
-/** As the prices are, where that is a day. */
-export const arrivedOn = ({ input }: Read, { today }: FormContext): string => (isDay(input.asOf) ? input.asOf : today);
 
 /** Names to choose from: the newest two hundred owners, all models, and what earlier estimates said in own words. */
 export async function around(c: Context<AppEnv>, found?: Drafted, fields: Fields = new Map()): Promise<Surroundings> {

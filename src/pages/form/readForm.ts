@@ -2,6 +2,8 @@
  * The one reader of the intake form, shared by the server and the browser: text to an input, with everything that could not be
  * read named beside its field. What cannot be read is left out of the input; the rest can still be priced.
  */
+
+import { isDay } from "../../estimating/day.js";
 import type { BoardCount, EstimateInput, Hazard, Party, Unit } from "../../estimating/input.js";
 import { BOARD_SIZES, HAZARDS, MOUNTINGS, POWERS } from "../../estimating/lists.js";
 import { ratesTaken } from "../../estimating/money/landed.js";
@@ -53,9 +55,12 @@ export function readForm(fields: Fields, context: FormContext): Read {
     policy: readTerms(at, draft),
     paperwork: given({ ...context.paperwork, owner }),
   });
+  if (isDay(asOf) && asOf > context.today) at.problems.push({ name: "figure wrong", field: "meta.asOf", why: AHEAD });
   for (const { field, why } of unclearNext(fields, context)) at.problems.push({ name: "figure wrong", field, why });
   return { fields, draft, input, problems: once(at.problems), fieldAt: (pointer) => nearest(at.where, pointer) };
 }
+
+const AHEAD = "this day is still to come; give today, or a day before.";
 
 function those(draft: Draft, picked: (row: AssemblyDraft) => boolean): readonly string[] | undefined {
   const ids = assemblyRows(draft)

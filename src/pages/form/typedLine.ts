@@ -173,9 +173,13 @@ function replacedPart({ count, what }: Typed, context: FormContext): (Typed & { 
 /** Own words that end with a figure, work or a part of a list, or what is unclear of it. */
 function meant(said: Typed | Unclear, context: FormContext) {
   if ("wrong" in said) return said;
+  if (/^0+$/.test(said.count)) return { wrong: `0 of '${said.what}' is none; give 1 or more.` };
   const replaced = replacedPart(said, context);
   const known = replaced?.known ?? foundOf(said.what, context);
   const own = known ? undefined : ownFigure(said.what, context);
+  const listed = own && "what" in own && own.field === "price" ? foundOf(own.what, context) : undefined;
+  if (listed?.is === "part")
+    return { wrong: `'${listed.name}' has a price of its own; write it without one, and another price on its line.` };
   return own && "wrong" in own ? own : { ...said, ...replaced, ...(known && { known }), ...(own && { own }) };
 }
 

@@ -43,7 +43,7 @@ it("closes a job by its page alone: what is wrong beside its field, nothing type
   expect(early.html).toMatch(/id="closedOn"[^>]*value="2026-11-24"[^>]*aria-describedby="closedOn-wrong"/);
   // What it comes to stays in sight.
   expect(/id="total">.*?<strong>([^<]+)</s.exec(early.html)?.[1]).toBe(total);
-  expect(words(early.html)).toContain("The work was agreed to on 2026-11-25; a job is closed on that day or later.");
+  expect(words(early.html)).toContain("The work was agreed to on 25 November 2026; a job is closed on that day or later.");
   const wrong = await desk.press(first, "Close the job", typed);
   expect(wrong.status).toBe(422);
   expect(words(wrong.html)).toContain("Please look at this again");
@@ -110,7 +110,7 @@ it("closed in one of two tabs, the other shows what is on record and what was ty
   for (const seen of [looked, late]) {
     expect(seen.status).toBe(409);
     const said = words(seen.html).replaceAll(/\s+/g, " ");
-    expect(said).toContain(`Please look at this again It was closed on 2026-11-25 by ${HAND}. On record it comes to £`);
+    expect(said).toContain(`Please look at this again It was closed on 25 November 2026 by ${HAND}. On record it comes to £`);
     expect(said).toContain(
       "paid are: deposit of £10.00 of 25 November 2026; balance of £50.00 of 26 November 2026. What you typed is below",
     );
@@ -276,6 +276,9 @@ it("says all that is wrong with a hand-back at once, each beside its field, and 
     expect(refused.html, field).toContain(`id="${field}-wrong"`);
   expect((await desk.press(form, "Close the job", { by: HAND, to: NAME, opened: "no" })).status).toBe(200);
   const late = await desk.press(refused, "Close the job", { note: "lid off" });
-  expect([late.status, words(late.html)]).toEqual([422, expect.stringContaining(`It was closed on 2026-11-25 by ${HAND}. What`)]);
+  expect([late.status, words(late.html)]).toEqual([
+    422,
+    expect.stringContaining(`It was closed on 25 November 2026 by ${HAND}. What`),
+  ]);
   expect(late.html).toContain("lid off");
 });

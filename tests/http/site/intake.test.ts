@@ -107,6 +107,13 @@ describe("a new estimate", () => {
     expect(total(added.html)).not.toBe(total(html));
   });
 
+  it("came in on the day it is taken in, whatever day its prices are of", async () => {
+    const opened = await shop();
+    const { to } = await post(opened, "/estimates/new", await blank(opened, { ...SMALL, "meta.asOf": "2019-01-01" }), "save");
+    const { input, jobId } = (await estimates.find(opened.db, to.split("/").at(-1)!.split("?")[0]!))!;
+    expect([input.asOf, (await jobs.find(opened.db, jobId))!.arrivedOn]).toEqual(["2019-01-01", "2026-11-25"]);
+  });
+
   it("is saved once, however often it is sent, and shows the same total again", async () => {
     const opened = await shop();
     const fields = await blank(opened, SMALL);

@@ -203,6 +203,7 @@ describe("what the engine refuses stands beside the field it came from", () => {
     [{ "terms.discount": "120", "terms.discountReason": "x" }, "terms.discount"],
     [{ "unit.value": "-1" }, "unit.value"],
     [{ "meta.asOf": "yesterday" }, "meta.asOf"],
+    [{ "meta.asOf": "2999-01-01" }, "meta.asOf"],
     [
       {
         "line.l1.operation": "Test every function",

@@ -153,10 +153,18 @@ describe("the next line", () => {
     const { fields, say, focus } = act("add lines", form({ ...BOARD, "next.list": list }), bench);
     expect(fields.get("cells.a1.p:film")).toBe("12");
     expect(fields.get("next.list")).toBe("Resistor 470,12\nRewire channel 1 200.50");
-    expect([say, focus]).toEqual(["1 line was added. 2 can be read in two ways and stay in the list.", "next.list"]);
+    expect([say, focus]).toEqual(["1 line was added. 2 are not clear and stay in the list.", "next.list"]);
     expect(readForm(fields, bench).problems).toMatchObject([
       { field: "next.list", why: expect.stringContaining("'470,12' can be read in two ways") },
     ]);
+  });
+
+  it.each([
+    ["2 film capacitor 1.95", "'Film capacitor' has a price of its own; write it without one, and another price on its line."],
+    ["0 film capacitor", "0 of 'film capacitor' is none; give 1 or more."],
+  ])("makes no work of a listed part with a price, nor a line of none: %s", (typed, why) => {
+    const { fields, say } = act("add line", form({ "next.what": typed }), bench);
+    expect([fields.get("next.what"), fields.has("line.l1.operation"), say]).toEqual([typed, false, `Not added: ${why}`]);
   });
 
   it("asks for minutes or a price of what is on no list", () => {

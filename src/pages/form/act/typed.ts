@@ -76,7 +76,7 @@ export function addList(fields: Fields, context: FormContext): Acted {
   const stays =
     unclear.length === 0
       ? ""
-      : ` ${unclear.length} can be read in two ways and ${unclear.length === 1 ? "stays" : "stay"} in the list.`;
+      : ` ${unclear.length} ${unclear.length === 1 ? "is not clear and stays" : "are not clear and stay"} in the list.`;
   const [first] = own;
   const unfolded = first === undefined ? now : opened(now, `more.${first}`);
   return {
