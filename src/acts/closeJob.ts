@@ -381,7 +381,7 @@ export const wrongParts = ({ is, why }: Closing["oldParts"]) =>
     : undefined;
 
 const MOST_NAMED = 2;
-const shortly = (titles: readonly string[]): string =>
+export const shortly = (titles: readonly string[]): string =>
   listed(titles.length > MOST_NAMED ? [...titles.slice(0, MOST_NAMED), `${titles.length - MOST_NAMED} more`] : titles);
 
 /** Agreed work that was timed and has parts, of which none is in the log. */

@@ -16,3 +16,7 @@ export function rowsIn(fields: ReadonlyMap<string, string>, name: keyof typeof F
   });
   return Math.min(MOST_ROWS, Math.max(FEWEST[name], ...filled.map((row) => row + 2)));
 }
+
+/** The payments as a form was drawn with them, in one field of it: what is changed later is seen by that. */
+export const paymentsIn = (fields: ReadonlyMap<string, string>): string =>
+  String(new URLSearchParams([...fields].filter(([name]) => name.startsWith("payments."))));

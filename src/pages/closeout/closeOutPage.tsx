@@ -4,7 +4,7 @@ import { money } from "../../wording/figures.js";
 import { Ask } from "../frame/ask.js";
 import { ErrorSummary } from "../frame/errorSummary.js";
 import { JobFramed } from "../revise/jobFrame.js";
-import { rowsIn } from "./closeFields.js";
+import { paymentsIn, rowsIn } from "./closeFields.js";
 import {
   AccountPreview,
   AgreedThen,
@@ -130,6 +130,7 @@ const Payments = (props: CloseOutPageProps) => {
           />
         </div>
       ))}
+      {props.corrects ? <input type="hidden" name="was" value={props.fields.get("was") ?? paymentsIn(props.fields)} /> : null}
       {again ? <Ask form={props} name="paidAgain" /> : null}
     </fieldset>
   );

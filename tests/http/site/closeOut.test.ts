@@ -97,7 +97,9 @@ it("closed in one of two tabs, the other shows what is on record and what was ty
     ...{ [`payments.${at}.on`]: on, [`payments.${at}.amount`]: amount },
     ...{ [`payments.${at}.for`]: "balance", [`payments.${at}.how`]: "card" },
   });
-  const first = { by: HAND, warrantyDays: "180", "costs.otherwise": "31", ...row(0, "2026-11-26", "50") };
+  const first = {
+    ...{ by: HAND, warrantyDays: "180", "costs.otherwise": "31", ...row(0, "2026-11-26", "50"), "payments.0.how": "cash" },
+  };
   expect((await desk.press(here, "Close the job", first)).status).toBe(200);
 
   const typed = {
@@ -112,9 +114,9 @@ it("closed in one of two tabs, the other shows what is on record and what was ty
     const said = words(seen.html).replaceAll(/\s+/g, " ");
     expect(said).toContain(`Please look at this again It was closed on 25 November 2026 by ${HAND}. On record it comes to £`);
     expect(said).toContain(
-      "paid are: deposit of £10.00 of 25 November 2026; balance of £50.00 of 26 November 2026. What you typed is below",
+      "paid are: deposit of £10.00 of 25 November 2026 (cash); balance of £50.00 of 26 November 2026 (cash). What you typed is below",
     );
-    expect(said).toContain("Left out, since on record: balance of £50.00 of 26 November 2026;");
+    expect(said).toContain("Left out, since on record: balance of £50.00 of 26 November 2026 (cash; you typed card);");
     const { fields } = formsOn(seen.html).find(({ names }) => names.has("warrantyDays"))!;
     expect(fields.filter(([name, text]) => /^payments\.\d\.amount/.test(name) && text).map(([, text]) => text)).toEqual([
       ...["10.00", "50.00", "20", "7.5"],
@@ -152,6 +154,97 @@ it("closed in one of two tabs, the other shows what is on record and what was ty
   }
   expect((await closeOuts.standing(db, TAPE_ECHO))!.basis.terms.warrantyDays).toBe(187);
   expect(owed((await jobAsItStands(db, TAPE_ECHO))!).paid).toBe(3750);
+});
+
+type Rows = readonly (readonly [on: string, amount: string])[];
+const [EMPTY, HUNDRED, TWENTY] = [["", ""] as const, ["2026-11-26", "100.00"] as const, ["2026-11-27", "20.00"] as const];
+it.each<readonly [string, { mine: Rows; theirs: Rows; rows: readonly string[]; paid: number; says: string }]>([
+  ["changed", { mine: [["2026-11-26", "120"]], theirs: [], rows: ["120", "20.00"], paid: 140, says: "" }],
+  ["with another day", { mine: [["2026-11-25", "100"]], theirs: [], rows: ["100", "20.00"], paid: 120, says: "" }],
+  [
+    "cleared",
+    { mine: [EMPTY], theirs: [], rows: ["20.00"], paid: 20, says: "Cleared below, as you cleared it: balance of £100.00" },
+  ],
+  ["moved up", { mine: [TWENTY, EMPTY], theirs: [], rows: ["20.00"], paid: 20, says: "Cleared below" }],
+  ["added", { mine: [HUNDRED, TWENTY, ["2026-11-29", "7"]], theirs: [], rows: ["100.00", "20.00", "7"], paid: 127, says: "" }],
+  [
+    "changed in both alike",
+    { mine: [["2026-11-26", "120"]], theirs: [["2026-11-26", "120"]], rows: ["20.00", "120.00"], paid: 140, says: "Left out" },
+  ],
+  ["cleared in both", { mine: [EMPTY], theirs: [EMPTY], rows: ["20.00"], paid: 20, says: "" }],
+  [
+    "changed to something else than in the other",
+    {
+      mine: [["2026-11-26", "120"]],
+      theirs: [["2026-11-26", "130"]],
+      rows: ["20.00", "130.00"],
+      paid: 150,
+      says: "to 2026-11-26, 120",
+    },
+  ],
+  [
+    "cleared where the other changed it",
+    { mine: [EMPTY], theirs: [["2026-11-26", "130"]], rows: ["20.00", "130.00"], paid: 150, says: "" },
+  ],
+  [
+    "changed where the other cleared it",
+    {
+      mine: [["2026-11-26", "120"]],
+      theirs: [EMPTY],
+      rows: ["20.00"],
+      paid: 20,
+      says: "balance of £100.00 of 26 November 2026, to 2026-11-26, 120",
+    },
+  ],
+])(
+  "a payment %s in a correction that came after another is there once, or told, and none is lost or doubled",
+  async (_, each) => {
+    const opened = await shop();
+    const { db } = opened;
+    await agreedJob(db);
+    await worked(db, TAPE_ECHO);
+    const desk = visitor(opened);
+    const rowsOf = (rows: Rows) =>
+      Object.fromEntries(
+        rows.flatMap(([on, amount], at) =>
+          Object.entries({ on, amount, for: "balance" }).map(([key, text]) => [`payments.${at}.${key}`, text]),
+        ),
+      );
+    const first = { by: HAND, warrantyDays: "180", "costs.otherwise": "31", ...rowsOf([HUNDRED, TWENTY]) };
+    expect((await desk.press(await desk.get(page), "Close the job", first)).status).toBe(200);
+    const [mine, theirs] = [await desk.get(`${page}?correct`), await desk.get(`${page}?correct`)];
+    const other = await desk.press(theirs, "Correct the close-out", {
+      ...rowsOf(each.theirs),
+      warrantyDays: "90",
+      reason: "as said",
+    });
+    expect(other.status, words(other.html)).toBe(200);
+    const late = await desk.press(mine, "Correct the close-out", { ...rowsOf(each.mine), reason: "as the bank has it" });
+    expect(late.status).toBe(409);
+    expect(words(late.html).replaceAll(/\s+/g, " ")).toContain(each.says);
+    const { fields } = formsOn(late.html).find(({ names }) => names.has("warrantyDays"))!;
+    const amounts = fields.filter(([name, text]) => /^payments\.\d\.amount/.test(name) && text).map(([, text]) => text);
+    expect(amounts.toSorted()).toEqual([...each.rows].toSorted());
+    const sent = await desk.press(late, "Correct the close-out");
+    expect(sent.status, words(sent.html)).toBe(200);
+    expect(owed((await jobAsItStands(db, TAPE_ECHO))!).paid).toBe(each.paid * 100);
+  },
+);
+
+it("how work that nothing was logged on was, sent late, is told once, and names the work", async () => {
+  const opened = await shop();
+  await agreedJob(opened.db);
+  const desk = visitor(opened);
+  const [here, there] = [await desk.get(page), await desk.get(page)];
+  const all = (how: string) => ({ by: HAND, "costs.otherwise": "31", "untouched.all": how });
+  expect((await desk.press(here, "Close the job", all("done, not timed"))).status).toBe(200);
+  const late = await desk.press(there, "Close the job", all("not done"));
+  expect(late.status).toBe(409);
+  const said = words(late.html).replaceAll(/\s+/g, " ");
+  expect(said.match(/on record is 'done, not timed'/g)).toHaveLength(1);
+  expect(said).toMatch(
+    /You said otherwise: 'not done' of 'Inspect[^']*', '[^']+' and \d+ more: on record is 'done, not timed'\./,
+  );
 });
 
 it("corrects what a program closed without losing a payment or what each person's hour costs", async () => {
