@@ -58,12 +58,12 @@ export function toClose(job: JobAsItStands, { terms, costs, charged = true, ...w
   const current = { rateBookId, rateBookVersion, input: { ...input, items: [...input.items, ...gone] } };
   const before: CloseOutBasis = {
     steps,
-    allowedTime: true,
+    ...{ allowedTime: true, foundParts: true },
     found: [],
     done: wanted.done ?? job.done,
     log,
     ...(wanted.untimed && { untimed: wanted.untimed, atPrice: true }),
-    ...((wanted.untimed ?? wanted.unlogged) && { foundParts: true, linePrices: true }),
+    ...((wanted.untimed ?? wanted.unlogged) && { linePrices: true }),
     ...(wanted.unlogged && { unlogged: wanted.unlogged }),
     ...(!keepsPromises(agreed.input.rateBook) && { promised: true }),
     ...(id !== agreement.estimateId && { current }),

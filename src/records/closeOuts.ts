@@ -40,7 +40,7 @@ export interface CloseOutBasis {
   readonly untimed?: Untimed;
   /** Of those, work at a fixed price stands at it in the comparison. Absent from what was closed before 2026-11-30, where it stands at nothing. */
   readonly atPrice?: boolean;
-  /** Possible work that was found has its parts so too. Absent from what was closed before 2026-11-30, where it has none. */
+  /** Possible work that was found has its parts so too, and services beside it what stands behind them. Absent from what was closed before 2026-11-30, where they have none. */
   readonly foundParts?: boolean;
   /** Parts nobody logged were paid for as their own line says. Absent from what was closed before 2026-11-30, where lines of one part share the price of the first. */
   readonly linePrices?: boolean;

@@ -6,7 +6,7 @@ import { estimate } from "../estimate.js";
 import type { EstimateInput } from "../input.js";
 import { isCharged } from "../labour/groups.js";
 import { bareOf } from "../pricing/bare.js";
-import { price, timeTaken, visitNow } from "../pricing/price.js";
+import { linesBehind, price, timeTaken, visitNow } from "../pricing/price.js";
 import { isFixed } from "../pricing/quote.js";
 import { workingsOf } from "../pricing/workings.js";
 import type { Problem } from "../problems.js";
@@ -52,7 +52,10 @@ export interface JobDone {
   readonly promised?: boolean;
   /** Work at a fixed price that nobody timed stands at its price; absent: at nothing, as it did. */
   readonly atPrice?: boolean;
-  /** Possible work that was found brings its parts where nobody logged them; absent: only what was agreed does. */
+  /**
+   * Possible work that was found brings its parts where nobody logged them, and within a price that covers it leaves services what stands
+   * behind them; absent: only what was agreed brings parts, and beside what was found nothing stands behind.
+   */
   readonly foundParts?: boolean;
   /** A part nobody logged was paid for as its own line says; absent: as the first line of the same part. */
   readonly linePrices?: boolean;
@@ -132,7 +135,7 @@ export function allowedFor(job: JobDone): Allowed {
   const found = job.found.length > 0 && !covered;
   return {
     ...{ ok: true, billed: revision, planned: found ? planned.revision : revision },
-    allowed: covered ? withFoundWork(revision, job.found) : revision,
+    allowed: covered ? withFoundWork(revision, job) : revision,
   };
 }
 
@@ -163,14 +166,15 @@ function priced(input: EstimateInput): Repriced {
 }
 
 /** A fixed price covers what may be found, so what was found is allowed for as counted and the price's allowances stay as billed. */
-function withFoundWork(billed: Revision, found: readonly string[]): ChargedRevision {
+function withFoundWork(billed: Revision, { found, foundParts }: JobDone): ChargedRevision {
   const input = withFound(resolve(billed.input), found);
   if (sameItems(input, billed.input)) return billed;
   const workings = workingsOf(input);
   const counted = price(workings, workings.items.filter(isCharged), visitNow(input, workings.map));
   const bare = bareOf(counted, workings).priced;
   const lines = [...bare.lines, ...billed.sheet.lines.filter(({ sort }) => sort === "allowance")];
-  return { input, sheet: { lines, adjustments: bare.adjustments, time: timeTaken(bare, input.rateBook) } };
+  const more = foundParts && { behind: linesBehind(bare), parts: bare.parts.results };
+  return { input, sheet: { lines, ...more, adjustments: bare.adjustments, time: timeTaken(bare, input.rateBook) } };
 }
 
 const sameItems = (a: EstimateInput, b: EstimateInput): boolean => a.items.every((item, index) => item === b.items[index]);

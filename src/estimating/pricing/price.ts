@@ -85,6 +85,18 @@ export function withLines(priced: Priced, more: readonly Line[], { rateBook }: W
   return { ...priced, lines, totals: addUp(lines, priced.adjustments, rateBook.tax, priced.totals.prepaid) };
 }
 
+/** Labour of each item, by assembly in map order, that on the unit as a whole last. */
+export const byAssembly = ({ items, labour }: Pick<Priced, "items" | "labour">): LabourLine[] =>
+  items
+    .map(({ place = Number.POSITIVE_INFINITY }, at) => ({ place, ...labour[at]! }))
+    .sort((a, b) => (a.place === b.place ? 0 : a.place - b.place));
+
+/** What stands behind services: their work, then what is pulled for it. */
+export const linesBehind = (priced: Pick<Priced, "items" | "labour">): Line[] =>
+  [...byAssembly(priced), ...priced.labour.slice(priced.items.length)].flatMap(({ behind, line }) =>
+    behind === undefined ? [] : [line],
+  );
+
 const isFlat = (why: Line["why"]): boolean => why?.rule === "fixed price";
 
 export function visitNow(input: EstimateInput, map: MapReading): Visit {

@@ -4,7 +4,7 @@ import type { EstimateInput } from "../input.js";
 import { groupsOf, isCharged } from "../labour/groups.js";
 import { profileOf } from "../law/profiles.js";
 import { substitutionWarnings } from "../parts/substitution.js";
-import { milliTaken, price, timeTaken, visitNow } from "../pricing/price.js";
+import { byAssembly, linesBehind, milliTaken, price, timeTaken, visitNow } from "../pricing/price.js";
 import { isFixed, quote, quotedTotals } from "../pricing/quote.js";
 import { riskSummary } from "../pricing/riskSummary.js";
 import { type Priced, type Workings, workingsOf } from "../pricing/workings.js";
@@ -89,25 +89,18 @@ export function sheetOf(given: EstimateInput, { risk = false }: Ask = {}): Sheet
 }
 
 /** Access with the first reason why; labour by assembly in map order, the unit as a whole last; everything else as priced. Apart from these, the work behind services. */
-function printed(
-  { lines, access, labour, items, opened, worked, off }: Priced,
-  map: MapReading,
-): Pick<Sheet, "lines" | "behind"> {
+function printed(priced: Priced, map: MapReading): Pick<Sheet, "lines" | "behind"> {
+  const { lines, access, opened, worked, off } = priced;
   const withWhy = lines.slice(0, access.length).map((line, at): Line => {
     const place = opened[at];
     const [why] = place === undefined ? [] : whyOpened(map, place, worked, off);
     return why ? { ...line, why } : line;
   });
-  const byAssembly = items
-    .map(({ place = Number.POSITIVE_INFINITY }, at) => ({ place, ...labour[at]! }))
-    .sort((a, b) => (a.place === b.place ? 0 : a.place - b.place));
   // With what a billing step adds to them.
   const charged = new Map(lines.map((line) => [line.id, line]));
-  const sold = byAssembly.filter(({ behind }) => behind === undefined).map(({ line }) => charged.get(line.id) ?? line);
-  const behind = [
-    ...byAssembly.filter((each) => each.behind !== undefined),
-    ...labour.slice(items.length).filter((each) => each.behind !== undefined),
-  ].map(({ line }) => line);
+  const own = byAssembly(priced).filter(({ behind }) => behind === undefined);
+  const sold = own.map(({ line }) => charged.get(line.id) ?? line);
+  const behind = linesBehind(priced);
   return {
     lines: [...withWhy, ...sold, ...lines.slice(access.length + sold.length)],
     ...(behind.length > 0 && { behind }),

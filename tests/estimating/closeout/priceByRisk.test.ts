@@ -1,14 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { finalAccount } from "../../../src/estimating/closeout/account/finalAccount.js";
-import { usualBasis } from "../../../src/estimating/closeout/account/terms.js";
+import { type AccountTerms, usualBasis } from "../../../src/estimating/closeout/account/terms.js";
 import type { JobDone } from "../../../src/estimating/closeout/jobDone.js";
 import { closeOut } from "../../../src/estimating/closeout/variance/closeOut.js";
 import { VARIANCES } from "../../../src/estimating/closeout/variance/row.js";
-import type { EstimateInput, Pricing } from "../../../src/estimating/input.js";
+import type { EstimateInput, Pricing, WorkItem } from "../../../src/estimating/input.js";
+import { resolve } from "../../../src/estimating/resolve.js";
 import { riskWorthText } from "../../../src/wording/closeout.js";
 import { runs } from "../../setup/runs.js";
-import { sum } from "../cast/organ.js";
+import { item, job, sum } from "../cast/organ.js";
 import { anyLog, done, exactly, INPUT, minutes, revisionOf, sheetOf } from "./done.js";
 
 const FIXED: Pricing = { is: "fixed price", confidencePercent: 80 };
@@ -22,8 +23,8 @@ const closed = (given: JobDone) => {
   if (!result.ok) throw new Error(JSON.stringify(result.problems));
   return result.closeOut;
 };
-const billed = (given: JobDone, basis: "fixed price" | "time and parts" = "fixed price") => {
-  const result = finalAccount(given, { ...terms, basis });
+const billed = (given: JobDone, basis: AccountTerms["basis"] = "fixed price", more: Partial<AccountTerms> = {}) => {
+  const result = finalAccount(given, { ...terms, basis, ...more });
   if (!result.ok) throw new Error(JSON.stringify(result.problems));
   return result.account;
 };
@@ -74,6 +75,61 @@ describe("a price fixed with allowances for risk", () => {
     expect(less.totals.total).toBeLessThan(sheetNow().totals.total - 3000);
     const busy = billed(onFixed({ ...exact(), time: [...exact().time, minutes("clean", 500)] }), "time and parts");
     expect(busy.totals.total).toBe(sheetNow().totals.total);
+  });
+});
+
+describe("a service, and possible work of another part found beside it", () => {
+  const work = [
+    { operation: "clean", count: 3 },
+    { operation: "adjust", count: 1 },
+  ];
+  const services = [{ id: "yearly", name: "Yearly service", price: 6000, work, source: { basis: "demo" as const } }];
+  const items: WorkItem[] = [
+    { id: "year", service: "yearly", count: 1, certainty: { is: "planned" } },
+    item("valve", { operation: "replace", part: { type: "valve" }, count: 3, certainty: { is: "if found", probability: 0.3 } }),
+  ];
+  const priced = (pricing: Pricing) => resolve(job({ items, rateBook: { ...INPUT.rateBook, services }, policy: { pricing } }));
+  const found = (pricing: Pricing, given: Partial<JobDone> = {}) => {
+    const untimed = { year: "done", "year/1": "done", "year/2": "done", valve: "done" } as const;
+    const flags = { atPrice: true, allowedTime: true, foundParts: true };
+    return done({}, { revisions: [revisionOf(priced(pricing))], found: ["valve"], untimed, ...flags, ...given });
+  };
+  const rowsOf = (given: JobDone) =>
+    closed(given)
+      .rows.filter(({ category }) => category !== "risk")
+      .map(({ id, allowed, actual, minutes: taken, pieces }) => [id, allowed, actual, taken?.allowed, pieces?.actual]);
+
+  it("stand in the comparison as they do at a price as counted, timed or not", () => {
+    const log = { time: [minutes("year/1", 20)], parts: [] };
+    for (const given of [{}, { untimed: {}, log }, { untimed: { valve: "done" }, log }] as const) {
+      const [fixed, counted] = [found(FIXED, given), found({ is: "as counted" }, given)];
+      expect(rowsOf(fixed)).toEqual(rowsOf(counted));
+      expect(closed(fixed).attended).toEqual(closed(counted).attended);
+      expect(billed(fixed).worked).toEqual(billed(counted).worked);
+    }
+    expect(billed(found(FIXED)).worked.untimed).toBe(sum([13, 15, 17]));
+  });
+
+  it("stay as they were in what was closed before", () => {
+    const before = closed(found(FIXED, { foundParts: false })).rows;
+    expect(before.map(({ id, minutes: taken, actual }) => [id, taken?.allowed ?? actual])).toEqual(
+      expect.arrayContaining([
+        ["labour:year/1", 0],
+        ["part:valve valve", 0],
+      ]),
+    );
+  });
+
+  it("leave the service its share by time where all of it is taken back", () => {
+    const share = (groups: readonly string[], kept: boolean) => {
+      const revision = revisionOf(priced(FIXED));
+      const then = { revision, found: groups, done: { "year/1": 3, ...(groups.length > 0 && { valve: 3 }) }, kept };
+      const account = billed(done({}, { revisions: [revision], thenAgreed: then }), "declined", {
+        agreedThen: { entries: [], upTo: 1e9, charged: true },
+      });
+      return account.lines.find(({ id }) => id === "labour:year")?.amount;
+    };
+    expect([share([], true), share(["valve"], true), share(["valve"], false)]).toEqual([2786, 2786, 4500]);
   });
 });
 

@@ -30,9 +30,10 @@ interface DoneThen {
 type Counts = Record<string, number>;
 
 /** `log`: of that work alone. Undefined where a later check refuses what was agreed. */
-export function doneThen({ revision, found, done }: ThenAgreed, current: JobDone["current"], log: WorkLog): DoneThen | undefined {
-  const none: WorkLog = { time: [], parts: [] };
-  const job: JobDone = { revisions: [revision], found, done: {}, log: none, rates: {}, ...(current && { current }) };
+export function doneThen(then: ThenAgreed, current: JobDone["current"], log: WorkLog): DoneThen | undefined {
+  const { revision, found, done, kept = false } = then;
+  const none = { done: {}, log: { time: [], parts: [] }, rates: {} };
+  const job: JobDone = { revisions: [revision], found, foundParts: kept, ...none, ...(current && { current }) };
   const all = allowedFor(job);
   if (!all.ok) return undefined;
   const whole = all.allowed;
