@@ -6,7 +6,7 @@
 
 import { type AgreedSet, type PricedSet, pricedSet, type UnknownInSet } from "../estimating/agreement/choices.js";
 import { agreedLimit, type Limit } from "../estimating/agreement/limit.js";
-import { type AgreedWork, type LoggedWork, logged, tickedOnly, unagreed } from "../estimating/agreement/workLog.js";
+import { type AgreedWork, type LoggedWork, logged, unagreed } from "../estimating/agreement/workLog.js";
 import { type Bill, billOf } from "../estimating/closeout/account/bill.js";
 import { usualBasis } from "../estimating/closeout/account/terms.js";
 import { coverage } from "../estimating/closeout/log/covered.js";
@@ -232,8 +232,7 @@ function standing(rows: JobRows): JobAsItStands {
     limit: (entry) => limitFor(found(entry)),
     spent: once(() => {
       const [work, known] = [agreedWork(), input()];
-      const log = loggedWork();
-      return work && known && logged(known, work, [...log, ...tickedOnly(known, work, log, done)], done);
+      return work && known && logged(known, work, loggedWork(), done);
     }),
     agreedWork,
     logged: loggedWork,

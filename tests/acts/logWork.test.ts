@@ -13,6 +13,7 @@ import { settings } from "../../src/records/settings.js";
 import { eventsOf } from "../../src/records/trail.js";
 import { entriesOf, type LogEntryValue } from "../../src/records/workLog.js";
 import { verifyShop } from "../../src/tools/verify/verifyShop.js";
+import { visitor, words } from "../http/support/noScript.js";
 import { shop } from "../http/support/shop.js";
 import { answer } from "../records/support/answer.js";
 import { draftSaved, nextDraft } from "../records/support/drafts.js";
@@ -22,7 +23,7 @@ import { answerOf, log as logged, not, stands, tick } from "./support/bench.js";
 const WHY = { by: "Wilhelmina Stråhle", reason: "our own fault, not billed" };
 
 /** Billed as it comes, up to the ceiling. */
-const BY_TIME = { pricing: { is: "time and parts with ceiling", confidencePercent: 95 } };
+const BY_TIME = { pricing: { is: "time and parts with ceiling", confidencePercent: 95 } } as const;
 
 /** A tape echo whose first revision is agreed to, without its options. */
 async function agreed(policy?: object) {
@@ -283,4 +284,38 @@ it("is not refused for what was found before: an hour of agreed work adds nothin
     answerOf(await tick(db, { job: TAPE_ECHO, when: at(3) }, { item, count: 1, person: "Ines" }));
   expect((await stands(db, TAPE_ECHO)).bill()!.over).toBeGreaterThan(0);
   for (const entry of [{ item: "w01", minutes: 5 }, { minutes: 5 }]) expect(await log(entry)).toMatchObject({ ok: true });
+});
+
+it("work ticked off counts against the limit by the figure that is shown, and the page names an override only where one is on record", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  const draft = await draftOf(db, TAPE_ECHO);
+  const limit = { ...draft.input.policy, ...BY_TIME };
+  await draftSaved(db, draft.id, 1, { ...draft, input: { ...draft.input, policy: limit } }, at(0));
+  const { record } = await issued(db, draft.id);
+  recordOf(await answer(db, "yes", await given(db, record.id), at(2)));
+  let n = 0;
+  const log = (entry: Partial<LogEntryValue>, override?: typeof WHY) =>
+    logged(db, { id: `log-${n++}`, job: TAPE_ECHO, when: at(3) }, entry, override);
+  answerOf(await log({ item: "w02", partKind: "drive-belt" }));
+  answerOf(await tick(db, { id: "done", job: TAPE_ECHO, when: at(4) }, { item: "w02", count: 1, person: "Ines" }));
+  const figures = async () => {
+    const job = await stands(db, TAPE_ECHO);
+    return { spent: job.spent()!.total, upTo: job.limit()!.upTo };
+  };
+  for (const minutes of [640, 320, 160, 80, 40, 20, 10, 5, 2, 1]) {
+    const outcome = await log({ item: "w01", minutes });
+    if (!outcome.ok) expect(outcome).toMatchObject(not("limit passed"));
+    const { spent, upTo } = await figures();
+    expect(spent).toBeLessThanOrEqual(upTo);
+  }
+  expect(await log({ item: "w01", minutes: 600 })).toMatchObject(not("limit passed"));
+  const shown = async () => words((await visitor(opened).get(`/jobs/${TAPE_ECHO}/bench`)).html);
+  expect(await shown()).not.toContain("which is above it");
+  // What is ticked off beyond it is told for what it is, and holds the next entry.
+  answerOf(await tick(db, { id: "more", job: TAPE_ECHO, when: at(5) }, { item: "w03", count: 1, person: "Ines" }));
+  expect(await shown()).toMatch(/which is above it\s*\./);
+  expect(await log({ item: "w01", minutes: 1 })).toMatchObject(not("limit passed"));
+  answerOf(await log({ item: "w01", minutes: 600 }, WHY));
+  expect(await shown()).toContain("which is above it by an override");
 });

@@ -33,16 +33,17 @@ export interface AgreedWork {
 }
 
 /**
- * What the log comes to so far: its work and parts, the fees agreed, and discount, sundries, rush and freight as these bring them with
- * them. Work at a fixed price is used once it is logged or ticked off (`done`, by item). Nothing is used by agreeing: without an entry it
- * is nothing. `current` knows every item logged.
+ * What the log comes to so far: its work and parts, what was only ticked off (`done`, by item), the fees agreed, and discount, sundries,
+ * rush and freight as these bring them with them. Work at a fixed price is used once it is logged or ticked off. Nothing is used by
+ * agreeing: without an entry it is nothing. `current` knows every item logged.
  */
 export function logged(
   current: EstimateInput,
   agreed: AgreedWork,
-  log: readonly LoggedWork[],
+  entries: readonly LoggedWork[],
   done: Readonly<Record<string, number>> = {},
 ): Measured {
+  const log = [...entries, ...tickedOnly(current, agreed, entries, done)];
   const { rateBook, policy = {} } = agreed.input;
   const { tax } = rateBook;
   const flat = flatWork(current);

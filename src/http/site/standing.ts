@@ -156,6 +156,7 @@ export function agreedProps(job: JobAsItStands): AgreedProps | undefined {
       revision: agreed.agreement.revision,
       amount: limit.agreed,
       upTo: limit.upTo,
+      overridden: job.entries.some(({ overrideId }) => overrideId !== undefined),
       withTax: limit.withTax,
       // Of nothing done the log has looking alone, and its account what that is owed.
       spent: measured(basis === "nothing done" ? bill! : spent),

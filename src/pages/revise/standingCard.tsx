@@ -54,6 +54,8 @@ export interface AgreedProps {
   readonly amount: number;
   /** The most that may be reached. */
   readonly upTo: number;
+  /** An override let some of it be logged. */
+  readonly overridden: boolean;
   readonly withTax: boolean;
   /** Logged so far, in the same measure. */
   readonly spent: number;
@@ -245,7 +247,7 @@ export const Limit = ({ agreed, tongue, open = true }: { agreed: AgreedProps; to
 };
 
 /** Told to the shop alone: what is billed as agreed is billed so all the same. */
-function aboveText({ spent, billed, upTo }: AgreedProps, tongue: Tongue): string {
-  if (billed === undefined) return spent > upTo ? ", which is above it by an override" : "";
+function aboveText({ spent, billed, upTo, overridden }: AgreedProps, tongue: Tongue): string {
+  if (billed === undefined) return spent > upTo ? `, which is above it${overridden ? " by an override" : ""}` : "";
   return spent > billed ? `, which is ${money(spent - billed, tongue)} more than is billed for it` : "";
 }
