@@ -128,6 +128,21 @@ describe("a part where prices include tax", () => {
     expect(told(false, 20)).toBe("");
   });
 
+  it("is not held to the rate book's margin for a scarce part as if that were spent, and says what one costs where it is", () => {
+    const scarce = (margin: number) => {
+      const book = {
+        ...TAXED,
+        ...{ tax: { ...TAXED.tax, included: true }, parts: { ...TAXED.parts, markUp: [{ percent: 0 }] } },
+        scarcity: { ...TAXED.scarcity, marginPercent: { ...TAXED.scarcity.marginPercent, scarce: margin } },
+      };
+      const work = item("new", { operation: "replace", part: { type: "valve" }, partPrice: { cost: 9550, reason: "rare" } });
+      const made = sheet({ rateBook: book, items: [work], policy: { scarcityByType: { valve: "scarce" } } });
+      return belowCostText(made, { locale: "en-GB", currency: "EUR" });
+    };
+    expect(scarce(200)).toBeUndefined();
+    expect(scarce(10)).toContain("valve costs the shop €95.50, and of €105.05 that the owner pays for it €87.54 is left");
+  });
+
   it("is not where it covers it, nor where tax is added", () =>
     expect([said(20), said(0, false)]).toEqual([undefined, undefined]));
 });

@@ -1,4 +1,8 @@
-/** Parts and freight that are sold for less than they cost: where prices include tax, less is left without it than was paid. Freight, and what a scarce part may cost more, are charged at cost. */
+/**
+ * Parts and freight that are sold for less than they are expected to cost: where prices include tax, less is left without it than was paid.
+ * Freight is charged at cost, and what a buy plan is expected to spend beyond the catalogue; the rate book's percentage is an allowance for
+ * risk, which is part of the price alone.
+ */
 import type { Minor } from "../input.js";
 import type { Sheet } from "../sheet.js";
 import { netAmounts } from "../totals/netAmounts.js";
@@ -22,7 +26,7 @@ export function belowCost(sheet: Pick<Sheet, "lines" | "adjustments" | "totals" 
   const { lines, adjustments } = netAmounts(sheet);
   for (const { line, net } of lines) {
     if (line.sort !== "part" && line.sort !== "scarcity margin") continue;
-    if (line.sort !== "part") add(line.part!.name, line.amount);
+    if (line.why?.rule === "buy plan") add(line.part!.name, line.amount);
     const { price, withoutTax } = paid.get(line.part!.name) ?? { price: 0, withoutTax: 0 };
     paid.set(line.part!.name, { price: price + line.amount, withoutTax: withoutTax + net });
   }
