@@ -95,7 +95,11 @@ export function rowOf({ id, ...item }: WorkItem, names: Names, { currency }: Pic
     labourClass: own?.labourClass && nameFor(own.labourClass, names.labourClass),
     hazards: own?.hazards?.join("; "),
     ...{ ownPart: bought?.name, partCost: bought ? bought.cost : partPrice?.cost, partReason: partPrice?.reason },
-    ...{ partSource: bought ? bought.source : partPrice?.source, partDays: bought?.leadDays, partState: bought?.state },
+    ...{
+      partSource: bought ? bought.source : partPrice?.source,
+      partDays: bought ? bought.leadDays : partPrice?.leadDays,
+      partState: bought?.state,
+    },
     ...{ partPack: bought?.packSize, partMinimum: bought?.minimumPacks, partBrought: bought?.broughtByOwner },
     partGood: hundredfold(bought?.shareGood),
     certainty: certainty.is,
@@ -147,10 +151,11 @@ function partSaid(
   };
 }
 
-const priceSaid = ({ partReason = "", partSource }: Said, cost: Minor): PartPrice => ({
+const priceSaid = ({ partReason = "", partSource, partDays }: Said, cost: Minor): PartPrice => ({
   cost,
   reason: partReason,
   ...(partSource !== undefined && { source: partSource }),
+  ...(partDays !== undefined && { leadDays: partDays }),
 });
 
 /** One figure is the same at best and at worst. */

@@ -106,7 +106,7 @@ const notKnown = (key: keyof Names, typed: string, known: readonly string[]): st
 /** Of work in own words alone: said of other work it would be lost. */
 const OF_OWN_WORK = ["price", "labourClass", "hazards"] as const;
 /** And of a part in own words. */
-const OF_OWN_PART = ["partDays", "partState", "partPack", "partMinimum", "partGood", "partBrought"] as const;
+const OF_OWN_PART = ["partState", "partPack", "partMinimum", "partGood", "partBrought"] as const;
 
 /** What a row says that no work item can hold. */
 export function rowWrong(row: LineRow, names: Names, currency: string): Fault[] {
@@ -139,7 +139,9 @@ export function rowWrong(row: LineRow, names: Names, currency: string): Fault[] 
     ...(row.partCost === undefined || row.ownPart !== undefined
       ? lost("partReason", "is of another price for a known part")
       : []),
-    ...(row.partCost === undefined && row.ownPart === undefined ? lost("partSource", "stands beside what a part costs") : []),
+    ...(row.partCost === undefined && row.ownPart === undefined
+      ? (["partSource", "partDays"] as const).flatMap((key) => lost(key, "stands beside what a part costs"))
+      : []),
     ...(strange === undefined
       ? []
       : [{ pointer: "/hazards", name: "choice unknown", detail: `Dangers: ${unknownNameText(strange, HAZARDS)}` }]),
@@ -172,6 +174,7 @@ const FIELD: readonly (readonly [pointer: RegExp, field: string])[] = [
   [/\/part\/own\/minimumPacks$/, "/partMinimum"],
   [/\/part\/own\/shareGood$/, "/partGood"],
   [/\/partPrice\/reason$/, "/partReason"],
+  [/\/partPrice\/leadDays$/, "/partDays"],
   [/\/partPrice/, "/partCost"],
   [/\/part/, "/part"],
   [/\/(own\/)?minutes/, "/minutes"],

@@ -210,6 +210,8 @@ export interface PartPrice {
   readonly cost: Minor;
   readonly reason: string;
   readonly source?: string;
+  /** Days to arrive; absent: as its offers say. */
+  readonly leadDays?: number;
 }
 
 export interface OriginalPart {

@@ -97,7 +97,7 @@ const sorts = ({ rateBook, kinds = [], map }: EstimateInput): WorkItem[] => {
     },
     {
       ...{ id: "i", operation: replace, count: 1, certainty: planned, part: { kind: kinds[0]!.id } },
-      partPrice: { cost: 123, reason: "only one left", source: "Market stall" },
+      partPrice: { cost: 123, reason: "only one left", source: "Market stall", leadDays: 21 },
       original: { type, value: "2u2", ratedVolts: 63, workingVolts: 12.5, tolerancePercent: 20, audioGrade: false },
     },
     { id: "j", operation: replace, count: 0, certainty: { is: "if found", probability: 1 }, part: { type } },

@@ -40,8 +40,8 @@ const ownPart = z
   .meta({ id: "OwnPart", description: "A part in the shop's own words: bought at a cost, or brought by the owner" });
 
 const partPrice = z
-  .strictObject({ cost: amount, reason: line, source: maybe(line) })
-  .meta({ id: "PartPrice", description: "Another price for a known part on this line, for one piece" });
+  .strictObject({ cost: amount, reason: line, source: maybe(line), leadDays: maybe(z.number()) })
+  .meta({ id: "PartPrice", description: "Another price for a known part on this line, for one piece, and its days to arrive" });
 
 const originalPart = z
   .strictObject({

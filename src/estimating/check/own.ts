@@ -65,13 +65,14 @@ export function checkOwnPart(own: OwnPart, here: Spot, { partTypes }: Book): rea
 export function checkPartPrice({ part: taken, partPrice }: WorkItem, item: Spot): readonly Problem[] {
   if (!partPrice) return NONE;
   const here = inside(item, ["partPrice"]);
-  const { cost, reason, source } = partPrice;
+  const { cost, reason, source, leadDays } = partPrice;
   return [
     ...(taken && !("own" in taken) ? NONE : [{ name: "price of no known part", ...found(here) } as const]),
     ...amount(cost, part(here, "price of this line", "cost")),
     ...(reason.trim() === "" ? [{ name: "price without reason", ...found(inside(here, ["reason"])) } as const] : NONE),
     ...checkLength(reason, part(here, "reason", "reason")),
     ...ifGiven(source, (value) => checkLength(value, part(here, "source", "source"))),
+    ...ifGiven(leadDays, (value) => count(value, part(here, "days to arrive", "leadDays"))),
   ];
 }
 

@@ -116,7 +116,7 @@ const results = ({ need, part, scarcity, because, lots }: Supply): PartResult[] 
     scarcity,
     because,
     ...(way === "offer" && offer && { offer: offer.id, source: offer.source }),
-    leadDays: way === "stock" ? 0 : (offer?.leadDays ?? 0),
+    leadDays: need.price?.leadDays ?? (way === "stock" ? 0 : (offer?.leadDays ?? 0)),
     cost,
     markUpPercent,
   }));

@@ -32,7 +32,7 @@ export function isPart({ operation, part, ...mine }: LineDraft, context: FormCon
   if (name === "" || isSaid(part) || foundByName(name, workNames(context))) return false;
   if ([mine.low, mine.likely, mine.high, mine.price].some(isSaid)) return false;
   return (
-    [mine.cost, mine.brought, mine.source, ...PART_ONLY.map((leaf) => mine[leaf])].some(isSaid) ||
+    [mine.cost, mine.brought, mine.source, mine.days, ...PART_ONLY.map((leaf) => mine[leaf])].some(isSaid) ||
     foundByName(name, partNames(context)) !== undefined
   );
 }
@@ -81,10 +81,12 @@ export function readPart(at: Reading, field: string, mine: LineDraft): Pick<Work
   if (typed === "" || (known !== undefined && !mine.brought)) {
     only(at, field, mine, PART_ONLY, "part");
     const why = line(at, `${field}.why`, mine.why);
-    if (!isSaid(mine.cost) && (source ?? why) !== undefined) at.problems.push({ name: "missing", field: `${field}.cost` });
+    const leadDays = count(at, `${field}.days`, mine.days);
+    if (!isSaid(mine.cost) && (source ?? why ?? leadDays) !== undefined)
+      at.problems.push({ name: "missing", field: `${field}.cost` });
     return given({
       part: known === undefined ? undefined : partFrom(known),
-      partPrice: cost === undefined ? undefined : given({ cost, reason: why ?? "", source }),
+      partPrice: cost === undefined ? undefined : given({ cost, reason: why ?? "", source, leadDays }),
     });
   }
   if (!isSaid(mine.cost) && !mine.brought) {
@@ -120,7 +122,7 @@ function readOwnPart(
 }
 
 const WORK_ONLY = ["price", "labour", "ownHazards"] as const;
-const PART_ONLY = ["like", "state", "days", "pack", "minPacks", "good"] as const;
+const PART_ONLY = ["like", "state", "pack", "minPacks", "good"] as const;
 
 /** What is said of own words and stands beside a name on a list would be lost without a word. */
 function only(at: Reading, field: string, mine: LineDraft, leaves: readonly (keyof LineDraft)[], of: "work" | "part"): void {
@@ -163,7 +165,7 @@ export function fieldsForPart(field: string, { part, partPrice }: WorkItem, { co
     [`${field}.like`, own?.type === undefined ? undefined : nameFor(own.type, typeNames(context))],
     [`${field}.source`, own?.source ?? partPrice?.source],
     [`${field}.state`, own?.state],
-    [`${field}.days`, number(own?.leadDays)],
+    [`${field}.days`, number(own ? own.leadDays : partPrice?.leadDays)],
     [`${field}.pack`, number(own?.packSize)],
     [`${field}.minPacks`, number(own?.minimumPacks)],
     [`${field}.good`, number(own?.shareGood, 2)],

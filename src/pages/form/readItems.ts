@@ -43,6 +43,7 @@ const LINE_FIELDS = [
   ["partPrice", "cost"],
   ["partPrice/reason", "why"],
   ["partPrice/source", "source"],
+  ["partPrice/leadDays", "days"],
   ["part/own/cost", "cost"],
   ["part/own/type", "like"],
   ["part/own/source", "source"],

@@ -34,7 +34,7 @@ const FULL: EstimateInput = job({
     item("fitted", {
       operation: "replace",
       part: { kind: "cap" },
-      partPrice: { cost: 30, reason: "matched", source: "Quillmere" },
+      partPrice: { cost: 30, reason: "matched", source: "Quillmere", leadDays: 6 },
     }),
     item("typed", { operation: "replace", part: { type: "capacitor" } }),
     item("maybe", { certainty: { is: "if found", probability: 0.3 } }),

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { estimateBlocks, shorterBlocks } from "../../../src/documents/estimate/estimateBlocks.js";
 import { subjectOf } from "../../../src/documents/estimate/subject.js";
-import type { EstimateInput, Offer, OwnPart, PartKind } from "../../../src/estimating/input.js";
+import type { EstimateInput, Offer, OwnPart, PartKind, PartPrice } from "../../../src/estimating/input.js";
 import { unknownDelivery } from "../../../src/estimating/parts/unknownDelivery.js";
 import { ownerSheet } from "../../../src/http/owner/ownerSheet.js";
 import { unknownDeliveryText } from "../../../src/wording/line.js";
@@ -29,6 +29,10 @@ const KIND: PartKind = { id: "k", type: TYPE!.id, name: "Mixer idler" };
 const ofKind = (kind: Partial<PartKind> = {}, offers: readonly Offer[] = []) =>
   job({ kind: "k" }, { kinds: [{ ...KIND, ...kind }], offers });
 const own = (more: Partial<OwnPart> = {}) => job({ own: { name: "Capstan sleeve", type: TYPE!.id, cost: 1200, ...more } });
+const scarce = (partPrice?: PartPrice): EstimateInput => {
+  const input = job({ type: TYPE!.id }, { policy: { scarcityByType: { [TYPE!.id]: "scarce" } } });
+  return { ...input, items: input.items.map((item) => ({ ...item, ...(partPrice && { partPrice }) })) };
+};
 const unknown = (input: EstimateInput) => unknownDelivery(input, priced(input));
 
 describe("a part whose days of delivery nobody knows", () => {
@@ -37,6 +41,20 @@ describe("a part whose days of delivery nobody knows", () => {
     expect(unknown(ofKind({ stock: 1 }))).toEqual(["Mixer idler"]);
     expect(unknown(ofKind({ scarcity: "to order" }))).toEqual(["Mixer idler"]);
     expect(unknown(own())).toEqual(["Capstan sleeve"]);
+    // A listed part that is said to be hard to get is not at hand either.
+    expect(unknown(scarce())).toEqual([TYPE!.name]);
+    expect(unknown(scarce({ cost: 9550, reason: "wound to order" }))).toEqual([TYPE!.name]);
+  });
+
+  it("is none at a price of its line that says the days, and these are waited for", () => {
+    const price = { cost: 9550, reason: "wound to order", leadDays: 21 };
+    expect(unknown(scarce(price))).toEqual([]);
+    expect([priced(scarce()), priced(scarce(price))].map(({ days }) => days.lead)).toEqual([0, 21]);
+    const [shelf] = [ofKind({ stock: 9 }, [{ ...OFFER, kind: "k", leadDays: 4 }])].map((input) => ({
+      ...input,
+      items: input.items.map((item) => ({ ...item, partPrice: { ...price, leadDays: 0 } })),
+    }));
+    expect(priced(shelf!).days.lead).toBe(0);
   });
 
   it("is none on the shelf, offered, brought, in stock by word, usual, or with its days", () => {

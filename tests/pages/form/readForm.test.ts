@@ -95,8 +95,8 @@ describe("work and parts that are on no list", () => {
     [{ ...CHIP, "line.l1.cost": "95" }, "line.l1.like", "choose the part type it is like, or give minutes for the line"],
     [{ ...CHIP, "line.l1.cost": "95", "line.l1.brought": "on", "line.l1.likely": "9" }, "line.l1.cost", "leave the cost out"],
     [
-      { "line.l1.part": "Fuse", "line.l1.count": "1", "line.l1.days": "4" },
-      "line.l1.days",
+      { "line.l1.part": "Fuse", "line.l1.count": "1", "line.l1.state": "used" },
+      "line.l1.state",
       "only a part in your own words says this",
     ],
     [
@@ -104,6 +104,7 @@ describe("work and parts that are on no list", () => {
       "line.l1.price",
       "only work in your own words",
     ],
+    [{ "line.l1.part": "Fuse", "line.l1.count": "1", "line.l1.days": "4" }, "line.l1.cost", "nothing is given"],
     [{ "line.l1.operation": "Clean a board", "line.l1.count": "1", "line.l1.why": "dear" }, "line.l1.cost", "nothing is given"],
   ])("%j: %s is asked about", (pairs, field, words) => {
     expect(said(pairs)).toContainEqual([field, expect.stringContaining(words)]);

@@ -243,7 +243,7 @@ describe("own words on a line", () => {
           part.map((own) => ({ part: own })),
           fc.record({
             part: type.map((id) => ({ type: id })),
-            partPrice: fc.record({ cost: fc.nat(9999), reason: word, source: some(word) }),
+            partPrice: fc.record({ cost: fc.nat(9999), reason: word, source: some(word), leadDays: some(fc.nat(90)) }),
           }),
         ),
       })
