@@ -31,7 +31,9 @@ export const lineFields = z.strictObject({
       hint: "Of a part in your own words, or in place of the catalogue's price.",
     }),
   ),
-  partReason: maybe(line("Why that price", { most: LIMITS.ownWords, hint: "Where the catalogue has another." })),
+  partReason: maybe(
+    line("Why that price", { most: LIMITS.ownWords, hint: "Where the catalogue has another; the owner's papers print it." }),
+  ),
   partSource: maybe(line("Bought from", { most: LIMITS.ownWords })),
   partDays: maybe(whole("Days to arrive", { least: 0, most: LIMITS.count })),
   partState: maybe(choice("State it is in", OFFER_STATES, { hint: "Not said: new." })),

@@ -28,6 +28,8 @@ it("names the diagnosis fee where no limit is agreed, and promises to cost nothi
   expect(fee).toContain("for the diagnosis fee of £54.00, tax included.");
   // What declining costs has the opening in it, and the owner signs here first.
   expect(fee).toContain("If you then decline our estimate, opening and closing it is owed too");
+  // By the name it has on every other paper.
+  expect(textsFor({ diagnosis: true }, "de").join("\n")).toContain("gegen die Pauschale für die Fehlersuche von £54.00");
   expect(textsFor({ diagnosis: true }, "de").join("\n")).toContain("schulden Sie auch das Öffnen und Schließen");
   expect(textsFor({}).join("\n")).toContain("We do nothing that costs you anything");
   expect(textsFor({ diagnosisLimit: 18000 }, "de").join("\n")).toContain("Wir dürfen das Gerät für höchstens £180.00");

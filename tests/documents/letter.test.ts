@@ -195,6 +195,16 @@ describe("by assembly", () => {
   });
 });
 
+it.each(DETAILS)("a job ahead of the queue is told its rush charge, %s", (detail) => {
+  const asked = at(detail, KEYBOARD);
+  const input = { ...asked, policy: { ...asked.policy, rush: true } };
+  const { amount, base } = priced(input).adjustments.find(({ sort }) => sort === "rush")!;
+  const { cash } = subjectOf(priced(input), input);
+  const all = told(input).join("\n");
+  expect(all).toMatch(new RegExp(`Rush charge 30% of ${cash(base!)}[:\n][\\s\\S]*?${cash(amount)}`));
+  expect(told(asked).join("\n")).not.toContain("Rush charge");
+});
+
 describe("at every level", () => {
   it.each(CAST)("the price, the limits, the terms and the caution are the same: %s", (_, input) => {
     const sheet = priced(input);

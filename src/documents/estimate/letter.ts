@@ -3,6 +3,7 @@ import { profileOf } from "../../estimating/law/profiles.js";
 import { couldPass, isAboveOwners, neverMore } from "../../estimating/sheet/terms.js";
 import type { Line } from "../../estimating/sheet.js";
 import { chance } from "../../wording/figures.js";
+import { adjustmentTitle } from "../../wording/line.js";
 import { capital, listed } from "../../wording/list.js";
 import { day, duration } from "../../wording/time.js";
 import { isUntaxed, whyUntaxed } from "../../wording/untaxed.js";
@@ -86,11 +87,14 @@ function doneAt(lines: readonly Line[]): string {
 export function figures(subject: Subject): Block[] {
   const { sheet, words, cash, tongue } = subject;
   const texts = words.paper.letter;
-  const { totals, ceiling, days, access, validUntil } = sheet;
+  const { adjustments, totals, ceiling, days, access, validUntil } = sheet;
   const raised = isAboveOwners(sheet) ? [words.paperMeaning.aboveYourCeiling(cash(ceiling.amount))] : [];
   const taxed = isUntaxed(totals)
     ? whyUntaxed(totals).map((why) => `${why}.`)
     : totals.taxGroups.map(({ name, tax }) => `${name}: ${cash(tax)}.`);
+  const rush = adjustments
+    .filter(({ sort }) => sort === "rush")
+    .map((charge) => `${adjustmentTitle(charge, tongue)}: ${cash(charge.amount)}.`);
   const paid = totals.prepaid === 0 ? [] : [texts.paid(cash(totals.prepaid), cash(totals.due))];
   const opening = sheet.time.charged?.access ?? access.minutes.likely;
   const opened = opening === 0 ? "" : texts.opening(duration(opening, tongue.locale));
@@ -99,7 +103,7 @@ export function figures(subject: Subject): Block[] {
     {
       is: "figures",
       figures: [
-        { label: inShort.total, value: cash(totals.total), note: [...taxed, ...paid].join(" ") },
+        { label: inShort.total, value: cash(totals.total), note: [...rush, ...taxed, ...paid].join(" ") },
         { label: texts.neverMore, value: cash(neverMore(sheet)), note: [...raised, texts.weStop].join(" ") },
         { label: texts.ready, value: inShort.about(days.total), note: opened, ...notCounted(subject) },
         ...ifDeclined(subject),

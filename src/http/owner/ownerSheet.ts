@@ -17,6 +17,10 @@ export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue, f
   const { choices } = paper;
   const { linesNet, withoutTax, taxGroups, tax, total, prepaid, due, pricesIncludeTax } = sheet.totals;
   const notCounted = notCountedText(input, sheet, tongue.words ?? english, fitted);
+  // One discount is spread over tax categories.
+  const rates = (of: Sheet["adjustments"]) => [
+    ...new Set(of.map(({ base: _, reason: __, ...rate }) => adjustmentTitle(rate, tongue))),
+  ];
   const lines = sheet.lines.map((line) => ownerLine(line, input, tongue));
   return {
     lines,
@@ -26,6 +30,8 @@ export function ownerSheet(sheet: Sheet, input: EstimateInput, tongue: Tongue, f
       title: adjustmentTitle(adjustment, tongue),
       amount: adjustment.charge ? adjustment.amount : -adjustment.amount,
     })),
+    more: rates(sheet.adjustments.filter(({ sort }) => sort === "rush" || sort === "sundries")),
+    less: rates(sheet.adjustments.filter(({ sort, percent }) => sort === "discount" && percent !== undefined)),
     totals: {
       ...{ linesNet, withoutTax, tax, total, prepaid, due, pricesIncludeTax },
       taxGroups: taxGroups.map(({ name, percent, base, tax: amount }) => ({ name, percent, base, tax: amount })),

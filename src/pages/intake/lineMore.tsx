@@ -59,7 +59,7 @@ export const LineMore = ({ view, row }: { view: IntakeView; row: string }) => {
           <Small {...small("why", "Why that price")} grow />
           <TickSmall {...small("brought", "The owner brings it")} />
         </div>
-        <p class="hint">What one costs: {COST_IS.toLowerCase()}</p>
+        <p class="hint">What one costs: {COST_IS.toLowerCase()} Why that price is printed on the owner's papers.</p>
         <p class="hint margin" id={`${field}.margin`} role="status">
           {marginOf(view, row)}
         </p>

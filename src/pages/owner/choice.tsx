@@ -94,7 +94,8 @@ export const Work = ({ view }: { view: EstimateView }) => {
   const { work, state, wrong } = view;
   const texts = textsOf(view).choice;
   if (work.length === 0 || state.is !== "open") return null;
-  const { tax, pricesIncludeTax } = view.sheet.totals;
+  const { more, less, totals } = view.sheet;
+  const { tax, pricesIncludeTax } = totals;
   const beforeTax = tax !== 0 && !pricesIncludeTax;
   const certain = work.filter(({ ifFound }) => !ifFound);
   const possible = work.filter(({ ifFound }) => ifFound);
@@ -111,11 +112,11 @@ export const Work = ({ view }: { view: EstimateView }) => {
       <input type="hidden" name="work" value="" />
       <fieldset>
         <legend class="unseen">{texts.workToDo}</legend>
-        <p class="hint">{texts.workHint(beforeTax)}</p>
+        <p class="hint">{texts.workHint(beforeTax, more.join(", "), less.join(", "))}</p>
         {certain.map((one) => (
           <WorkTick view={view} work={one} />
         ))}
-        {possible.length > 0 ? <p class="hint">{allCovered ? texts.onlyIfCovered : texts.onlyIf(beforeTax)}</p> : null}
+        {possible.length > 0 ? <p class="hint">{allCovered ? texts.onlyIfCovered : texts.onlyIf}</p> : null}
         {possible.map((one) => (
           <WorkTick view={view} work={one} />
         ))}

@@ -175,6 +175,9 @@ export interface OwnerSheet {
   readonly headings: readonly { readonly heading: string; readonly amount: Minor }[];
   /** Signed. */
   readonly adjustments: readonly { readonly id: string; readonly title: string; readonly amount: Minor }[];
+  /** Charges beside the lines that go with the work, and discounts by percent, by name. */
+  readonly more: readonly string[];
+  readonly less: readonly string[];
   readonly totals: {
     readonly linesNet: Minor;
     readonly withoutTax: Minor;

@@ -185,10 +185,10 @@ const choice = {
   work: "The work, piece by piece:",
   ticked: (ticked: number, of: number): string => (ticked === of ? `all ${of} ticked` : `${ticked} of ${of} ticked`),
   workToDo: "The work to be done",
-  workHint: (beforeTax: boolean): string =>
-    `What is ticked will be done. Take a tick away to leave that work out; the total follows. ${beforeTax ? "The amounts here are before tax: tax, openings" : "Openings"} and what several works share come on top. Leaving work out may leave the fault in; ask us if you are not sure.`,
-  onlyIf: (beforeTax: boolean): string =>
-    `Only if it proves necessary, and not in the total${beforeTax ? "; these amounts have tax in" : ""}:`,
+  /** `more`, `less`: charges and discounts by percent, by name. */
+  workHint: (beforeTax: boolean, more: string, less: string): string =>
+    `What is ticked will be done. Take a tick away to leave that work out; the total follows. ${beforeTax ? "The amounts here are before tax: tax, openings" : "Openings"} and what several works share come on top${more && `, as well as: ${more}`}.${less && ` Taken off: ${less}.`} Leaving work out may leave the fault in; ask us if you are not sure.`,
+  onlyIf: "Only if it proves necessary, and not in the total; these amounts have all of that in:",
   onlyIfCovered: "Only if it proves necessary; the fixed price covers it:",
   ifFound: "What we may find",
   covered: "The fixed price covers it: it is done when it proves necessary, and you pay no more for it.",

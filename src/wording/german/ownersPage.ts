@@ -196,10 +196,9 @@ const choice: Page["choice"] = {
   work: "Die Arbeiten im Einzelnen:",
   ticked: (ticked, of) => (ticked === of ? `alle ${of} angekreuzt` : `${ticked} von ${of} angekreuzt`),
   workToDo: "Die auszuführenden Arbeiten",
-  workHint: (beforeTax) =>
-    `Was angekreuzt ist, wird gemacht. Nehmen Sie ein Häkchen weg, um diese Arbeit wegzulassen; der Gesamtbetrag folgt. ${beforeTax ? "Die Beträge hier sind vor Umsatzsteuer: Umsatzsteuer, Öffnen" : "Öffnen"} und was mehrere Arbeiten sich teilen, kommt hinzu. Weggelassene Arbeit kann den Fehler bestehen lassen; fragen Sie uns, wenn Sie nicht sicher sind.`,
-  onlyIf: (beforeTax) =>
-    `Nur wenn es sich als nötig erweist, und nicht im Gesamtbetrag${beforeTax ? "; diese Beträge enthalten die Umsatzsteuer" : ""}:`,
+  workHint: (beforeTax, more, less) =>
+    `Was angekreuzt ist, wird gemacht. Nehmen Sie ein Häkchen weg, um diese Arbeit wegzulassen; der Gesamtbetrag folgt. ${beforeTax ? "Die Beträge hier sind vor Umsatzsteuer: Umsatzsteuer, Öffnen" : "Öffnen"} und was mehrere Arbeiten sich teilen, kommt hinzu${more && `, ebenso: ${more}`}.${less && ` Davon ab geht: ${less}.`} Weggelassene Arbeit kann den Fehler bestehen lassen; fragen Sie uns, wenn Sie nicht sicher sind.`,
+  onlyIf: "Nur wenn es sich als nötig erweist, und nicht im Gesamtbetrag; diese Beträge enthalten all das:",
   onlyIfCovered: "Nur wenn es sich als nötig erweist; der Festpreis deckt es ab:",
   ifFound: "Was wir finden können",
   covered: "Der Festpreis deckt es ab: Es wird ausgeführt, wenn es sich als nötig erweist, und Sie zahlen nicht mehr dafür.",

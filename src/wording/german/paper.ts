@@ -183,7 +183,7 @@ const intake: Paper["intake"] = {
   upTo: (limit) =>
     `Wir dürfen das Gerät für höchstens ${limit} inkl. Umsatzsteuer öffnen und untersuchen. Darüber hinaus tun wir nichts, bevor Sie einem Kostenvoranschlag zugestimmt haben.`,
   forFee: (fee, withTax) =>
-    `Wir dürfen das Gerät für die Untersuchungspauschale von ${fee}${withTax ? " inkl. Umsatzsteuer" : ""} öffnen und untersuchen. Lehnen Sie unseren Kostenvoranschlag dann ab, schulden Sie auch das Öffnen und Schließen; was alles zusammen höchstens kostet, steht im Kostenvoranschlag. Darüber hinaus tun wir nichts, bevor Sie einem Kostenvoranschlag zugestimmt haben.`,
+    `Wir dürfen das Gerät gegen die Pauschale für die Fehlersuche von ${fee}${withTax ? " inkl. Umsatzsteuer" : ""} öffnen und untersuchen. Lehnen Sie unseren Kostenvoranschlag dann ab, schulden Sie auch das Öffnen und Schließen; was alles zusammen höchstens kostet, steht im Kostenvoranschlag. Darüber hinaus tun wir nichts, bevor Sie einem Kostenvoranschlag zugestimmt haben.`,
   nothing: "Wir tun nichts, was Sie etwas kostet, bevor Sie einem Kostenvoranschlag zugestimmt haben.",
   bring: "Bitte bringen Sie diesen Beleg mit, wenn Sie das Gerät abholen.",
   tag: "Anhänger: hier abschneiden und am Gerät befestigen.",

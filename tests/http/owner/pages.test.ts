@@ -117,9 +117,22 @@ describe("the estimate on the owner's page", () => {
     const told = await story();
     const { seen } = await come(told, await issued(told));
     expect(words(seen.html)).toContain(
-      "The amounts here are before tax: tax, openings and what several works share come on top.",
+      "The amounts here are before tax: tax, openings and what several works share come on top, as well as: Sundries. Leaving",
     );
-    expect(words(seen.html)).toContain("and not in the total; these amounts have tax in:");
+    expect(words(seen.html)).toContain("and not in the total; these amounts have all of that in:");
+  });
+
+  it("says which charges and discount go with work that is left out", async () => {
+    const told = await story();
+    const { db } = told.opened;
+    const draft = (await jobAsItStands(db, told.jobId))!.draft!;
+    const policy = { ...draft.input.policy, rush: true, discount: { percent: 10, reason: "demo" } };
+    const input = { ...draft.input, policy };
+    await draftSaved(db, draft.id, draft.version, { ...draft, input }, "2026-11-25T11:00:00.000Z");
+    const { seen } = await come(told, await issued(told));
+    expect(words(seen.html)).toContain(
+      "share come on top, as well as: Sundries, Rush charge 30%. Taken off: Discount 10%. Leaving work out",
+    );
   });
 
   it("works out the price of the set that is ticked, never a sum of prices", async () => {

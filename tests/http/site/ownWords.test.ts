@@ -56,6 +56,8 @@ describe("own words on a line", () => {
     const again = words((await desk.get(`/estimates/${id}`)).html);
     expect(again).toContain("price £35.00 each");
     expect(again).toContain("part costs £95.50;");
+    const unfolded = words((await desk.get(`/estimates/${id}?open=all`)).html);
+    expect(unfolded).toContain("Why that price is printed on the owner's papers.");
   });
 
   it("come to the same on page, paper and by program, and to what a hand reckons", async () => {
