@@ -235,3 +235,35 @@ it("a new link can be copied by its button", async () => {
   await desk.getByText("Copied.").waitFor();
   expect(await desk.evaluate(() => navigator.clipboard.readText())).toBe(await desk.locator("#address").inputValue());
 });
+
+it.each([390, 320])(
+  "shows the shop's whole name, and breaks neither its telephone number nor the estimate's, at %i pixels",
+  async (width) => {
+    const desk = await shop.page();
+    await desk.goto("/settings");
+    await field(desk, "phone").fill("+44 1632 960 417");
+    await desk.getByRole("button", { name: "Save" }).first().click();
+    await desk.waitForLoadState("networkidle");
+    const page = await come({ ...PHONE, viewport: { width, height: 844 } });
+    await page.evaluate(() => document.fonts.ready);
+    const cut = await page.locator(".mark").evaluate((mark) => mark.scrollWidth - mark.clientWidth);
+    expect(cut).toBeLessThanOrEqual(0);
+    const rows = (where: string) =>
+      page
+        .locator(where)
+        .first()
+        .evaluate((one) => {
+          const range = document.createRange();
+          range.selectNodeContents(one);
+          return new Set([...range.getClientRects()].map(({ top }) => Math.round(top))).size;
+        });
+    expect(await rows(".reach a[href^='tel:']")).toBe(1);
+    await picture(page, `owner-head-${width}`);
+    expect(await overflowOf(page)).toBe(0);
+    await field(page, "name").fill("Žofie Kapradinová");
+    await page.getByRole("button", { name: /^Agree to/ }).click();
+    await page.getByRole("heading", { name: "One last look before you send" }).waitFor();
+    expect(await rows(".facts .whole")).toBe(1);
+    await picture(page, `owner-check-${width}-whole`);
+  },
+);

@@ -26,7 +26,8 @@ export const CheckPage = ({ frame, view, answer, here }: CheckPageProps) => {
       <p>{texts.notSent}</p>
       <dl class="facts checked">
         <Fact name={texts.estimate}>
-          {`${head.ref(paper.number, paper.revision)}, ${day(paper.date, tongue.locale)}: ${unit.maker} ${unit.model}`}
+          <span class="whole">{head.ref(paper.number, paper.revision)}</span>
+          {`, ${day(paper.date, tongue.locale)}: ${unit.maker} ${unit.model}`}
         </Fact>
         <Fact name={texts.yourAnswer}>{texts.acts[answer]}</Fact>
         {declines ? (

@@ -33,7 +33,8 @@ export const EstimatePage = ({ frame, view }: EstimatePageProps) => {
     >
       <h1>{head.estimateFor(`${unit.maker} ${unit.model}`)}</h1>
       <p class="soft">
-        {`${head.ref(paper.number, paper.revision)}, ${day(paper.date, tongue.locale)}. ${owner ? head.forOwner(owner) : ""}`}
+        <span class="whole">{head.ref(paper.number, paper.revision)}</span>
+        {`, ${day(paper.date, tongue.locale)}. ${owner ? head.forOwner(owner) : ""}`}
       </p>
       <Faults view={view} />
       <p role="status" class={say ? "said" : "said empty-said"} id="said">

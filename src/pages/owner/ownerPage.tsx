@@ -27,7 +27,7 @@ const GonePage = ({ frame, view }: { frame: OwnerFrame; view: GoneView }) => {
         {why === "expired" ? gone.expired(since) : gone.withdrawn(shop.name, since)} {gone.nothingLost}
       </p>
       <p>
-        {gone.current} <strong>{head.ref(current.number, current.revision)}</strong>.
+        {gone.current} <strong class="whole">{head.ref(current.number, current.revision)}</strong>.
       </p>
       <p>
         <a href={OWNER_PATHS.home}>{gone.openIt}</a>
