@@ -234,7 +234,7 @@ export const closeJob = act({
       reckoned,
     } = ready;
     const wrong = [...("refused" in who ? who.refused.errors! : []), ...wrongIn(job, value)];
-    if (!reckoned.ok) return refused("input refused", { errors: wrong.length > 0 ? wrong : faultsOf(reckoned) });
+    if (!reckoned.ok) return refused("input refused", { errors: [...wrong, ...faultsBeside(wrong, job, value)] });
     wrong.push(...(thenUnsaid(reckoned, value, job)?.refused.errors ?? []));
     if ("refused" in who || wrong.length > 0) return refused("input refused", { errors: wrong });
 
@@ -259,6 +259,15 @@ export const closeJob = act({
     });
   },
 });
+
+/** What the account cannot be reckoned with, but for what only follows from a count that is told to be wrong. */
+function faultsBeside(wrong: readonly Fault[], job: JobAsItStands, value: Closing): readonly Fault[] {
+  const told = new Set(wrong.map(({ pointer }) => pointer));
+  const { done, ...rest } = value;
+  const right = Object.entries(done ?? {}).filter(([id]) => !told.has(`/done/${id}`));
+  const { reckoned } = accountOf(job, { ...rest, ...(done && { done: Object.fromEntries(right) }) })!;
+  return reckoned.ok ? [] : faultsOf(reckoned).filter(({ pointer }) => !told.has(pointer));
+}
 
 interface Closes extends Pick<CloseOutRecord, "id" | "by" | "agreementId" | "basis" | "result"> {
   readonly done: JobDone;

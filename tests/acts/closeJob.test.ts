@@ -79,6 +79,13 @@ describe("closing a job", () => {
         ],
       }),
     );
+    // Beside what else is wrong too, and a wrong count makes no fault of the log by itself.
+    const { count } = (await stands(db, TAPE_ECHO)).agreed()!.input.items.find(({ id }) => id === "w01")!;
+    for (const given of [count + 1, -1, 0.5]) {
+      const wrong = await close(db, { job: TAPE_ECHO, when: at(5) }, closing({ done: { w01: given }, oldParts: { is: "kept" } }));
+      const pointers = ["/oldParts/why", "/done/w01", "/log/time/1/startedAt"];
+      expect(wrong).toMatchObject(not("input refused", { errors: pointers.map((pointer) => ({ pointer })) }));
+    }
     expect((await stands(db, TAPE_ECHO)).closedOn).toBeUndefined();
   });
 

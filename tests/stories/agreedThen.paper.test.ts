@@ -134,8 +134,9 @@ it("closed in one of two tabs, the other shows its form again with what was type
   expect((await told.desk.press(here, "Close the job", typed)).status).toBe(200);
   const late = await told.desk.press(there, "Close the job", { ...typed, note: "the lid is scratched" });
   expect(late.status).toBe(409);
+  const { total } = (await closeOuts.standing(told.opened.db, told.jobId))!.result.account.totals;
   expect(flat(late.html)).toContain(
-    `It was closed on 25 November 2026 by ${HAND}. What you typed is below, and nothing of it is recorded`,
+    `It was closed on 25 November 2026 by ${HAND}. On record it comes to ${cash(total)}, work done while it was agreed charged. What you typed is below, and nothing of it is recorded`,
   );
   expect(late.html).toMatch(/<textarea[^>]*name="note"[^>]*>the lid is scratched</);
   const corrected = await told.desk.press(late, "Correct the close-out", { reason: "said of the lid" });

@@ -13,6 +13,7 @@ import { tellsOpening } from "../../estimating/closeout/log/workLog.js";
 import { HandBackPage } from "../../pages/closeout/handBackPage.js";
 import { closeOuts } from "../../records/closeOuts.js";
 import { givenText } from "../../wording/agreement.js";
+import { money } from "../../wording/figures.js";
 import { day } from "../../wording/time.js";
 import type { AppEnv } from "../bindings.js";
 import { deskOf } from "../doors/desk.js";
@@ -61,11 +62,11 @@ handBack.post(at, async (c) => {
         return show(c, now, again, read.ok ? read.value : read.read);
       }
       // Closed or corrected meanwhile, as in another tab: what was typed may still be a correction.
-      const { closedOn, by } = stands.closeOut!;
-      const errors = new Map([
-        ...again.errors,
-        ["", `It was closed on ${day(closedOn, now.tongue.locale)} by ${by}. ${TYPED_KEPT}`],
-      ]);
+      const { closedOn, by, result } = stands.closeOut!;
+      const { totals, agreedThen: then } = result.account;
+      const how = then ? `, work done while it was agreed ${then.charged ? "charged" : "let go"}` : "";
+      const stood = `It was closed on ${day(closedOn, now.tongue.locale)} by ${by}. On record it comes to ${money(totals.total, now.tongue)}${how}.`;
+      const errors = new Map([...again.errors, ["", `${stood} ${TYPED_KEPT}`]]);
       return show(c, now, { ...again, errors, fields: new Map([...again.fields, ["token", uuidv7()]]) });
     },
   });

@@ -371,7 +371,7 @@ it("says all that is wrong with a hand-back at once, each beside its field, and 
   const late = await desk.press(refused, "Close the job", { note: "lid off" });
   expect([late.status, words(late.html)]).toEqual([
     422,
-    expect.stringContaining(`It was closed on 25 November 2026 by ${HAND}. What`),
+    expect.stringMatching(`It was closed on 25 November 2026 by ${HAND}. On record it comes to £[0-9.]+. What`),
   ]);
   expect(late.html).toContain("lid off");
 });
