@@ -91,7 +91,11 @@ export async function stateRows(db: Database, which: readonly string[] | SQLWrap
   const ticked = (item: SQL, least: SQL) => sql`exists (select 1 from tick_offs t where t.job_id = s.job_id and ${item}
       and t.count >= ${least} and not exists (select 1 from tick_offs x where x.job_id = t.job_id and x.item = t.item and x.rowid > t.rowid))`;
   const done = (item: SQL, count: SQL) => sql`(${logged(sql`s.job_id`, item)} or ${ticked(sql`t.item = ${item}`, count)})`;
-  const rows = await db.all<object>(sql`select s.job_id as id, s.state,
+  const rows = await db.all<object>(sql`with pieces as materialized (
+      select b.id, b.version, v.value ->> '$.id' as service, p.key + 1 as place, p.value ->> '$.count' as count
+      from rate_books b, json_each(b.book, '$.services') v, json_each(v.value, '$.work') p
+      where (b.id, b.version) in (select rate_book_id, rate_book_version from estimates x where ${inArray(sql`x.job_id`, which)}))
+    select s.job_id as id, s.state,
     (select count(*) from questions q where q.job_id = s.job_id
       and not exists (select 1 from question_replies where question_id = q.id)) as questions,
     coalesce(n.sheet is not null, 0) as ready,
@@ -111,9 +115,8 @@ export async function stateRows(db: Database, which: readonly string[] | SQLWrap
         and i.value ->> '$.id' in (select value from json_each(a.chosen))))
       and i.value ->> '$.id' not in (select value from json_each(a.struck))
       and not ${done(sql`i.value ->> '$.id'`, sql`i.value ->> '$.count'`)}
-      and not (i.value ->> '$.service' is not null and coalesce((select min(${done(sql`(i.value ->> '$.id') || '/' || (p.key + 1)`, sql`(p.value ->> '$.count') * (i.value ->> '$.count')`)})
-        from rate_books b, json_each(b.book, '$.services') v, json_each(v.value, '$.work') p
-        where b.id = e.rate_book_id and b.version = e.rate_book_version and v.value ->> '$.id' = i.value ->> '$.service'), 0))) end as left,
+      and not (i.value ->> '$.service' is not null and coalesce((select min(${done(sql`(i.value ->> '$.id') || '/' || p.place`, sql`p.count * (i.value ->> '$.count')`)})
+        from pieces p where p.id = e.rate_book_id and p.version = e.rate_book_version and p.service = i.value ->> '$.service'), 0))) end as left,
     s.state not in ('closed', 'declined') and exists (select 1 from json_each(e.input, '$.items') i where i.value ->> '$.certainty.is' = 'if found'
       and i.value ->> '$.id' not in (select value from json_each(a.struck))
       and (exists (select 1 from work_log w where w.job_id = s.job_id and ${within(sql`w.item`)}
