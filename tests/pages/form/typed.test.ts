@@ -94,6 +94,22 @@ describe("the next line", () => {
     ["Renew the mains lead 35.00", true],
     ["2 Netzkabel erneuern 12,50 €", true],
     ["Fit a longer power cord: 15 min", true],
+    ["Schaltnetzteil prüfen 10 min", true],
+    ["Steckernetzteil ersetzen 10 min", true],
+    ["Ersatznetzteil einbauen 10 min", true],
+    ["Netzschalter ersetzen 10 min", true],
+    ["NETZANSCHLUSS prüfen 10 min", true],
+    ["Stromkabel ersetzen 10 min", true],
+    ["Neuer Kaltgerätestecker 10 min", true],
+    ["New power-cord 10 min", true],
+    ["Shorten the powercord 10 min", true],
+    ["Resolder the IEC inlet 10 min", true],
+    ["Replace the line cord 10 min", true],
+    ["Headphone line cable 10 min", false],
+    ["Guitar line lead 10 min", false],
+    ["Netzhaut kleben 10 min", false],
+    ["netzunabhängig betreiben 10 min", false],
+    ["Netzwerkkabel prüfen 10 min", false],
     ["Netzwerk prüfen 10 min", false],
     ["Rehang the domains 10 min", false],
     ["Polish the case 10 min", false],
@@ -102,6 +118,8 @@ describe("the next line", () => {
     const { input, problems } = readForm(fields, bench);
     expect([problems, input.items[0]?.own?.hazards]).toEqual([[], isMains ? ["mains and stored charge"] : undefined]);
     expect(say?.includes("Its danger: mains and stored charge.")).toBe(isMains);
+    const list = act("add lines", form({ "next.list": typed }), bench);
+    expect(list.say?.includes(" 1 has its danger: mains and stored charge.")).toBe(isMains);
     const after = { operation: "inspect", after: { hazards: ["mains and stored charge"] }, reason: "as usual" } as const;
     const rateBook = { ...bench.rateBook, companions: [after] };
     expect(missingCompanions(resolve({ ...input, rateBook } as EstimateInput))).toHaveLength(isMains ? 1 : 0);

@@ -11,10 +11,11 @@ import { type Meant, nextLine, nextList } from "../typedLine.js";
 import { type Acted, freeKey, withFields } from "./rows.js";
 
 /** `own`: the line that is in one's own words, which wants to say more. */
-type Added = Acted & { readonly own?: string };
+type Added = Acted & { readonly own?: string; readonly isMains?: boolean };
 
 /** Own words that may touch the mains: common practice, no source. Their danger asks for the safety test, and can be taken out. */
-const MAINS = /\bmains\b|\b(?:power|line) (?:cord|lead|cable)s?\b|\bnetz(?!werk)/i;
+const MAINS =
+  /\bmains\b|\bpower[ -]?(?:cord|lead|cable)s?\b|\bline cords?\b|\biec inlets?\b|netz(?:teil|kabel|schalter|trafo|stecker|sicherung|anschlu(?:ss|ß)|anschlüsse|leitung|buchse|spannung)|stromkabel|kaltgeräte(?:stecker|buchse|kabel)/i;
 const DANGER: Hazard = "mains and stored charge";
 
 /** One line more on the row `at`: a count of the grid where that says it all, else a line. What is on no list is work in one's own words. */
@@ -35,7 +36,7 @@ function addTyped(fields: Fields, { count, what, known, own }: Meant, at: string
     [`line.${row}.certainty`, "planned"],
     ...(place === "" ? [] : [[`line.${row}.assembly`, place] as const]),
   ]);
-  return { fields: line, focus: "next.what", say: took, ...(!known && !own && { own: row }) };
+  return { fields: line, focus: "next.what", say: took, isMains, ...(!known && !own && { own: row }) };
 }
 
 function columnOf({ id, is }: Meant["known"] & {}, { rateBook }: FormContext): string | undefined {
@@ -48,7 +49,7 @@ export function addNext(fields: Fields, context: FormContext): Acted {
   const next = nextLine(fields, context);
   if (next === undefined) return { fields: new Map(fields) };
   if ("wrong" in next) return { fields: new Map(fields), focus: "next.what", say: `Not added: ${next.wrong}` };
-  const { own, ...added } = addTyped(fields, next, rowAt(fields), context);
+  const { own, isMains: _, ...added } = addTyped(fields, next, rowAt(fields), context);
   const emptied = added.fields.set("next.what", "");
   if (own === undefined) return { ...added, fields: emptied };
   const say = `${added.say} It is on no list: give its minutes or a price.`;
@@ -65,13 +66,16 @@ export function addList(fields: Fields, context: FormContext): Acted {
   const at = rowAt(fields);
   let now = new Map(fields);
   const own: string[] = [];
+  let mains = 0;
   for (const one of typed) {
     const added = addTyped(now, one, at, context);
     now = added.fields;
     if (added.own !== undefined) own.push(added.own);
+    if (added.isMains) mains++;
   }
   now.set("next.list", unclear.join("\n"));
   const said = `${typed.length} ${typed.length === 1 ? "line was" : "lines were"} added.`;
+  const danger = mains === 0 ? "" : ` ${mains} ${mains === 1 ? "has its danger" : "have their danger"}: ${DANGER}.`;
   const left = own.length === 0 ? "" : ` ${own.length} ${own.length === 1 ? "is" : "are"} on no list: give minutes or a price.`;
   const stays =
     unclear.length === 0
@@ -82,6 +86,6 @@ export function addList(fields: Fields, context: FormContext): Acted {
   return {
     fields: opened(unfolded, "list", unclear.length > 0),
     focus: unclear.length > 0 ? "next.list" : first === undefined ? "next.what" : `line.${first}.likely`,
-    say: said + left + stays,
+    say: said + danger + left + stays,
   };
 }
