@@ -122,11 +122,21 @@ export async function paidAmong(db: Database, jobIds: readonly string[]): Promis
   );
 }
 
-/** Jobs among so many closed last for which more or less is on record than was billed. An account may credit what is not: see `paidAmong`. */
-export const unevenAmong = (closedLast: number): SQL => sql`${jobsTable.id} in (select closed_last.job_id
-    from (select job_id, billed_total from outcomes order by closed_on desc limit ${closedLast}) closed_last
-    where closed_last.billed_total <> coalesce((select sum(iif(p.paid_for = 'refund', -p.amount, p.amount)) from payments p
-      where p.job_id = closed_last.job_id and not exists (select 1 from payment_withdrawals w where w.payment_id = p.id)), 0))`;
+/**
+ * The `most` jobs closed longest ago among so many closed last for which more or less was paid than was billed: on record, or by an
+ * account and not on record (`credited`).
+ */
+export const unevenAmong = (closedLast: number, most: number): SQL => {
+  const credit = sql`iif(p.paid_for = 'refund', -p.amount, p.amount)`;
+  return sql`${jobsTable.id} in (select job_id from (select closed_last.*, billed_total - coalesce((select sum(${credit}) from payments p
+      where p.job_id = closed_last.job_id and not exists (select 1 from payment_withdrawals w where w.payment_id = p.id)), 0) as due
+      from (select job_id, close_out_id, billed_total, closed_on from outcomes order by closed_on desc limit ${closedLast}) closed_last) uneven
+    where case due when 0 then 0 else due <> coalesce((select sum(closed_last_credit.amount * max(0, closed_last_credit.times - (select count(*) from payments p
+        where p.job_id = closed_last_credit.job_id and p.paid_on = closed_last_credit.day and p.paid_for = closed_last_credit.what and ${credit} = closed_last_credit.amount)))
+      from (select o.job_id, v.value ->> '$.on' as day, v.value ->> '$.for' as what, v.value ->> '$.amount' as amount, count(*) as times
+        from close_outs o, json_each(o.basis, '$.terms.payments') v where o.id = uneven.close_out_id group by 2, 3, 4) closed_last_credit), 0) end
+    order by closed_on limit ${most})`;
+};
 
 /** Every one ever recorded, oldest day first. */
 export const paymentsOf = (db: Database, jobs: OfJobs): Promise<PaymentKept[]> => kept(db, ofJobs(paymentsTable, jobs));

@@ -47,7 +47,7 @@ jobs.get("/", async (c) => {
     shopSettings(db),
     reading,
     inJobState(db, state, wanted, reading).then((within) => listed.list(db, wanted, within)),
-    first ? listed.list(db, wanted, unevenAmong(CLOSED_LAST)).then(({ rows }) => rows) : [],
+    first ? listed.list(db, { limit: ON_A_PAGE }, unevenAmong(CLOSED_LAST, ON_A_PAGE)).then(({ rows }) => rows) : [],
     isUnsettled(c),
   ]);
   const shown = [...page.rows, ...uneven];
@@ -96,7 +96,9 @@ jobs.get("/", async (c) => {
         ...(name !== state && { href: hrefOf(name) }),
       }))}
       first={first}
-      unpaid={told.filter((row) => first && row.state === "closed" && row.next.says !== "")}
+      unpaid={told
+        .filter((row) => first && row.state === "closed" && row.next.says !== "")
+        .sort((a, b) => a.closedOn!.localeCompare(b.closedOn!))}
       none={rows.length === 0 && every === 0 && (await listed.list(db, { limit: 1 })).rows.length === 0}
       demo={rows.some(({ id }) => id === DEMO_JOB)}
       unsettled={unsettled}

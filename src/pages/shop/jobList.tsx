@@ -111,7 +111,10 @@ export const JobList = ({
     {unpaid.length > 0 ? (
       <section aria-labelledby="unpaid-name">
         <h2 id="unpaid-name">Closed and not settled</h2>
-        <Board rows={unpaid} locale={locale} caption="Closed and not settled, newest first" />
+        <Board rows={unpaid} locale={locale} caption="Closed and not settled, oldest first" />
+        <p>
+          <a href="/?state=closed">All that are closed</a>
+        </p>
       </section>
     ) : null}
   </Page>

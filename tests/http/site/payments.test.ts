@@ -1,14 +1,17 @@
+import { sql } from "drizzle-orm";
 import { expect, it } from "vitest";
 import { jobAsItStands } from "../../../src/acts/job.js";
 import { owed } from "../../../src/acts/owed.js";
+import { jobs as listed } from "../../../src/records/jobs.js";
+import { unevenAmong } from "../../../src/records/payments.js";
 import { eventsOf } from "../../../src/records/trail.js";
 import { verifyShop } from "../../../src/tools/verify/verifyShop.js";
 import { links } from "../../records/support/answer.js";
-import { agreedJob, HAND, worked } from "../../records/support/closed.js";
+import { agreedJob, closed, HAND, worked } from "../../records/support/closed.js";
 import { TAPE_ECHO } from "../../records/support/livedIn.js";
 import { agreedPaidBefore } from "../support/agreedShop.js";
 import { visitor, words } from "../support/noScript.js";
-import { shop } from "../support/shop.js";
+import { demo, shop } from "../support/shop.js";
 import { come, issued, story } from "../support/story.js";
 
 const page = `/jobs/${TAPE_ECHO}/payments`;
@@ -196,3 +199,31 @@ it("asks in closing once about a payment that is on record, with its tick, and t
   expect(done.status, words(done.html)).toBe(200);
   expect((await jobAsItStands(db, TAPE_ECHO))!.payments).toHaveLength(2);
 }, 60_000);
+
+it("lists what is unsettled longest first, and what an account credits without a record of it takes no place there", async () => {
+  const opened = await shop();
+  const { db } = opened;
+  const [first, second, third] = (await demo()).jobs.map(({ id }) => id) as [string, string, string];
+  await closed(db, first, { closedOn: "2026-11-27" }, 1, "c1");
+  await closed(db, second, { closedOn: "2026-11-26" }, 1, "c2");
+  const { due: total } = (await closed(db, third, { closedOn: "2026-11-25" }, 1, "c3")).result.account.totals;
+  const uneven = async (most: number) =>
+    (await listed.list(db, { limit: 9 }, unevenAmong(500, most))).rows.map(({ id }) => id).toSorted();
+  expect(await uneven(9)).toEqual([first, second, third].toSorted());
+  expect(await uneven(1)).toEqual([third]);
+  // As accounts were before payments had records of their own.
+  await db.run(sql`drop trigger close_outs_stay`);
+  const paid = (amount: number) => JSON.stringify({ on: "2026-11-25", amount, for: "other" });
+  const credit = (...amounts: number[]) =>
+    db.run(
+      sql`update close_outs set basis = json_set(basis, '$.terms.payments', json(${`[${amounts.map(paid)}]`})) where id = 'c3'`,
+    );
+  await credit(100, 100, total - 200);
+  expect(await uneven(9)).toEqual([first, second].toSorted());
+  expect(await uneven(1)).toEqual([second]);
+  const said = words((await visitor(opened).get("/")).html);
+  expect(said.match(/closed on \d+ November/g)).toEqual(["closed on 26 November", "closed on 27 November"]);
+  expect(said).toContain("All that are closed");
+  await credit(100, 100, total - 201);
+  expect(await uneven(1)).toEqual([third]);
+});
