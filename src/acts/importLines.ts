@@ -107,8 +107,15 @@ function judged({ rows, changes }: ReturnType<typeof readRows>, mapping: Mapping
   const faults = new Map<number, readonly CellFault[]>(
     changes.flatMap(({ id }, at) => {
       const place = input.items.findIndex((item) => item.id === id);
+      // A table has a chance as a program has it.
       const own = problems
-        .map((problem) => faultOf(problem, place, { locale: "en", currency: input.currency }))
+        .map((problem) =>
+          faultOf(
+            problem,
+            place,
+            problem.name === "probability out of range" ? undefined : { locale: "en", currency: input.currency },
+          ),
+        )
         .filter(({ pointer }) => pointer !== "");
       const told = [...fieldErrors(own, lineTable)].map(([name, why]) => under(mapping, name, why));
       return told.length > 0 ? [[written[at]!, told] as const] : [];

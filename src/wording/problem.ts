@@ -1,6 +1,6 @@
 /** Every problem as a sentence: what is wrong, why, and what to do. The type of SAY refuses a problem without a text. */
 import { LIMITS, type LogProblem, type LogProblemName, type Problem, type ProblemName } from "../estimating/problems.js";
-import { plainOf, shift } from "./decimal.js";
+import { decimalMark, plainOf, shift, typed } from "./decimal.js";
 import { FALLBACK_LOCALE, type Figures, money, plainNumber } from "./figures.js";
 import { capital, listed, listedShort } from "./list.js";
 import { day, duration } from "./time.js";
@@ -13,7 +13,8 @@ type Say = {
 
 const SAY: Say = {
   "count negative": ({ where, value }) => `${where}: the count is ${value}; give a whole number of 0 or more.`,
-  "count fractional": ({ where, value }) => `${where}: the count is ${value}, and pieces come whole; give a whole number.`,
+  "count fractional": ({ where, value }, figures) =>
+    `${where}: the count is ${written(value, figures)}, and pieces come whole; give a whole number.`,
   "count too large": ({ where, value, limit }) =>
     limit < LIMITS.count
       ? `${where}: the count is ${value}, and there are ${limit} of it; give at most ${limit}.`
@@ -84,10 +85,12 @@ const SAY: Say = {
     `${where}: the estimate is in ${code} already, which needs no rate; leave it out.`,
   "tax category unknown": ({ where, id, known }) =>
     `${where}: the rate book has no tax category '${id}'; ${chooseFrom(known, "add it to the rate book first")}`,
-  "percent out of range": ({ where, value, low, high }) =>
-    `${where}: ${value} % is out of range; give a percentage from ${low} to ${high}.`,
-  "probability out of range": ({ where, value }) =>
-    `${where}: the chance of being needed is ${value} (${shift(plainOf(value), 2)} %); give one from 0 to 1 (0 % to 100 %), such as 0.3 (30 %) for three in ten.`,
+  "percent out of range": ({ where, value, low, high }, figures) =>
+    `${where}: ${written(value, figures)} % is out of range; give a percentage from ${low} to ${high}.`,
+  "probability out of range": ({ where, value }, figures) =>
+    figures
+      ? `${where}: the chance of being needed is ${written(value, figures, 2)} %; give one from 0 to 100 %, such as 30 % for three in ten.`
+      : `${where}: the chance of being needed is ${value} (${shift(plainOf(value), 2)} %); give one from 0 to 1 (0 % to 100 %), such as 0.3 (30 %) for three in ten.`,
   "share good out of range": ({ where, value }) =>
     `${where}: the share expected to be good is ${value}; give a number from 0.01 to 1 (1 % to 100 %), such as 0.7 (70 %) for seven in ten.`,
   "service level out of range": ({ value }) =>
@@ -98,8 +101,8 @@ const SAY: Say = {
       : `Group '${group}': its items are one choice, but some are chosen and some are not; choose all or none, or give them separate groups.`,
   "times out of order": ({ where, low, likely, high }) =>
     `${where}: the times are low ${low}, likely ${likely}, high ${high} minutes; put them in order, low first, none below 0.`,
-  "minutes out of range": ({ where, value }) =>
-    `${where}: ${value} minutes is out of range; give 0 or more, up to ${grouped(LIMITS.minutes)}.`,
+  "minutes out of range": ({ where, value }, figures) =>
+    `${where}: ${written(value, figures)} minutes is out of range; give 0 or more, up to ${grouped(LIMITS.minutes)}.`,
   "amount out of range": ({ where, value }, figures) =>
     figures
       ? `${where}: ${Number.isSafeInteger(value) ? money(value, figures) : "the amount"} is out of range; give ${money(0, figures)} or more, up to ${money(LIMITS.amount, figures)}.`
@@ -165,6 +168,10 @@ export const problemText = (problem: Any): string => problemIn(problem);
 /** As a person reads it: amounts as money. */
 export const problemIn = (problem: Any, figures?: Figures): string =>
   capital((SAY[problem.name] as (problem: Any, figures?: Figures) => string)(problem, figures));
+
+/** As it was typed: with the decimal sign of whoever reads it; `places`: a share in percent. */
+const written = (value: number, figures?: Figures, places = 0): string =>
+  figures ? typed(shift(plainOf(value), places), decimalMark(figures.locale)) : String(value);
 
 const chooseFrom = (known: readonly string[], otherwise: string): string =>
   known.length === 0

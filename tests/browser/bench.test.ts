@@ -69,6 +69,8 @@ it("keeps what is entered without a network through a reload, and sends each ent
   await page.locator("#minutes-form #minutes").fill("-5");
   await page.getByRole("button", { name: "Log the minutes" }).click();
   await said.getByText("4 waiting.").waitFor();
+  const kept = page.locator("#minutes-form + .kept-here");
+  expect(await kept.textContent()).toBe("Kept on this device; sent when there is a connection.");
   await page.reload();
   await said.getByText("4 waiting.").waitFor();
   expect(await page.locator("#queue-list li").count()).toBe(4);
@@ -84,6 +86,7 @@ it("keeps what is entered without a network through a reload, and sends each ent
   await said.getByText("1 refused").waitFor();
   await page.locator("#queue-list").getByText("as if it had ended before it began").waitFor();
   await page.locator("#minutes-form + .refused-here").waitFor();
+  expect(await kept.count()).toBe(0);
   await picture(page, "bench-refused");
   const { items } = await api("GET", `/api/jobs/${TAPE_ECHO}/work-log`);
   expect(items).toMatchObject([{ item: "w01", startedAt: expect.any(String), endedAt: expect.any(String) }, { partCount: 1 }]);

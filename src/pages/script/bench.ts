@@ -170,7 +170,7 @@ function show(): void {
   if (list.dataset.shown !== shown) list.replaceChildren(...entries.map((entry) => rowOf(entry, WAYS_OUT)));
   list.dataset.shown = shown;
   for (const entry of entries) if (entry.problem === undefined) preview(entry);
-  refusedHere(entries);
+  refusedHere(entries, offline);
 }
 
 const say = (text: string): void => {

@@ -67,9 +67,13 @@ export function saidAt(form: HTMLFormElement, text: string): void {
   form.after(told);
 }
 
-/** What was refused, said where the hand was; the ways out of it stand with the entry. */
-export function refusedHere(entries: readonly Waiting[]): void {
-  for (const old of document.querySelectorAll(".refused-here")) old.remove();
+/** What was refused, said where the hand was; the ways out of it stand with the entry. Of a form that was emptied, what became of it. */
+export function refusedHere(entries: readonly Waiting[], offline: boolean): void {
+  for (const old of document.querySelectorAll(".refused-here, .kept-here")) old.remove();
+  const open = offline ? entries.filter(({ problem }) => problem === undefined) : [];
+  for (const form of new Set(open.map(formOf)))
+    if (form?.id.endsWith("-form"))
+      form.after(made("p", "Kept on this device; sent when there is a connection.", "hint kept-here"));
   for (const entry of entries) {
     const form = entry.problem === undefined ? undefined : formOf(entry);
     if (!form) continue;
