@@ -2,8 +2,9 @@
  * What is promised is what happens. Each option and each piece of possible work has its price; where several are taken or turn up,
  * the lower of the sum of these and the price of the set is charged, and what the set would come to beyond is taken off.
  */
-import type { Minor, RateBook } from "../input.js";
-import type { Adjustment, GroupPrice, Sheet } from "../sheet.js";
+import type { Minor, RateBook, TaxRules } from "../input.js";
+import type { Adjustment, GroupPrice, Line, Sheet } from "../sheet.js";
+import { type AllowanceOrCharge, addUp } from "../totals/addUp.js";
 import { leastAllowance } from "../totals/leastAllowance.js";
 
 /** Books from before prices were kept are priced as they were. */
@@ -23,10 +24,21 @@ export function heldTo<S extends Pick<Sheet, "lines" | "adjustments" | "totals">
 ): S {
   const { lines, adjustments, totals } = sheet;
   if (totals.total <= most) return sheet;
-  const held = leastAllowance(lines, adjustments, tax, totals.prepaid, ({ total }) => total > most);
-  const allowances = held.allowances.map(
-    ({ amount, taxCategory }, _, all): Adjustment => ({
-      id: all.length === 1 ? "promised" : `promised:${taxCategory}`,
+  const held = [...adjustments, ...takenOff(lines, adjustments, tax, most)];
+  return { ...sheet, adjustments: held, totals: addUp(lines, held, tax, totals.prepaid) };
+}
+
+/** For a total that is more than so much. */
+export function takenOff(
+  lines: readonly Line[],
+  adjustments: readonly AllowanceOrCharge[],
+  tax: TaxRules,
+  most: Minor,
+): Adjustment[] {
+  const { allowances } = leastAllowance(lines, adjustments, tax, 0, ({ total }) => total > most);
+  return allowances.map(
+    ({ amount, taxCategory }): Adjustment => ({
+      id: allowances.length === 1 ? "promised" : `promised:${taxCategory}`,
       sort: "promised price",
       charge: false,
       amount,
@@ -35,5 +47,4 @@ export function heldTo<S extends Pick<Sheet, "lines" | "adjustments" | "totals">
       from: [{ is: "rule", rule: "promised price" }],
     }),
   );
-  return { ...sheet, adjustments: [...adjustments, ...allowances], totals: held.totals };
 }

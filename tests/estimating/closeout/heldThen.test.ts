@@ -80,24 +80,48 @@ function takenBack({ input, log, done }: Drawn, found = foundIn({ input, log, do
 }
 const charged = (account: FinalAccount) => account.agreedThen?.amount ?? 0;
 
-/** Agreed, as much done of it, and closed so; the limit is out of the way. */
-function closed({ input, log, done }: Drawn): FinalAccount {
+/** Agreed, and as much done of it. */
+function toClose({ input, log, done }: Drawn): [JobDone, AccountTerms] {
   const timed = new Set(log.time.flatMap(({ work }) => (work.is === "item" ? [work.id] : [])));
   const used = new Set(log.parts.map((part) => part.item));
   const counts = Object.fromEntries(
     input.items.map(({ id, count }) => [id, timed.has(id) || used.has(id) ? count : (done[id] ?? 0)]),
   );
   const untimed = Object.keys(counts).filter((id) => counts[id]! > 0 && !timed.has(id));
-  return billed(
+  return [
     {
       ...{ revisions: [revisionOf(input)], found: foundIn({ input, log, done }), done: counts, log },
       untimed: Object.fromEntries(untimed.map((id) => [id, "done" as const])),
       unlogged: Object.keys(done).filter((id) => timed.has(id) && !used.has(id)),
-      foundParts: true,
+      ...{ foundParts: true, linePrices: true },
     },
     { ...BARE, basis: usualBasis(input), limit: { agreed: 0, upTo: 1e9, withTax: true, by: "ceiling" } },
-  );
+  ];
 }
+/** The limit is out of the way. */
+const closed = (drawn: Drawn): FinalAccount => billed(...toClose(drawn));
+
+/** Taken back but for the work of an earlier agreement, which stands; as much of both is done. Both accounts, and that of the earlier alone. */
+function beside({ input, log, done }: Drawn, stands: EstimateInput) {
+  const ids = new Set(stands.items.filter(isDone).map(({ id }) => id));
+  const logged = (own: boolean): WorkLog => ({
+    time: log.time.filter(({ work }) => work.is === "item" && ids.has(work.id) === own),
+    parts: log.parts.filter((part) => ids.has(part.item) === own),
+  });
+  const counts = (own: boolean) => Object.fromEntries(Object.entries(done).filter(([id]) => ids.has(id) === own));
+  const then: Drawn = { input, log: logged(false), done: counts(false) };
+  const [alone, terms] = toClose({ input: stands, log: logged(true), done: counts(true) });
+  const thenAgreed = { revision: revisionOf(input, 2), found: foundIn(then), done: then.done, kept: true };
+  const entries = [...then.log.time, ...then.log.parts].map(({ id }) => id);
+  const both: JobDone = { ...alone, log, current: input, thenAgreed };
+  return [billed(both, { ...terms, agreedThen: { entries, upTo: 1e9, charged: true } }), billed(alone, terms)] as const;
+}
+
+const addsUp = ({ lines, adjustments, totals, held }: FinalAccount) => {
+  const off = sum(held.allowances.map(({ amount }) => amount));
+  const price = sum([...lines.map(({ amount }) => amount), ...adjustments.map((by) => (by.charge ? by.amount : -by.amount))]);
+  expect(totals.withoutTax + (totals.pricesIncludeTax ? totals.tax : 0)).toBe(price - off);
+};
 
 /** A discount in money is for all that was agreed, so what is taken back has its share of it alone. */
 const withoutMoneyOff = (drawn: Drawn): Drawn => {
@@ -109,18 +133,84 @@ describe("work that was agreed, done and then taken back", () => {
   it("never comes to more than closing the job with as much of it done, and adds up", () => {
     fc.assert(
       fc.property(anyThen, (drawn) => {
-        const account = takenBack(drawn);
-        const { lines, adjustments, totals, held } = account;
-        const off = sum(held.allowances.map(({ amount }) => amount));
-        const price = sum([
-          ...lines.map(({ amount }) => amount),
-          ...adjustments.map((by) => (by.charge ? by.amount : -by.amount)),
-        ]);
-        expect(totals.withoutTax + (totals.pricesIncludeTax ? totals.tax : 0)).toBe(price - off);
+        addsUp(takenBack(drawn));
         expect(charged(takenBack(withoutMoneyOff(drawn)))).toBeLessThanOrEqual(closed(withoutMoneyOff(drawn)).totals.total);
       }),
       runs(60),
     );
+  });
+
+  it("never comes to more with an earlier agreement that stands than closing the later with as much done of both", () => {
+    let both = 0;
+    fc.assert(
+      fc.property(anyThen, fc.array(fc.boolean(), { minLength: 8, maxLength: 8 }), (any, mask) => {
+        const drawn = withoutMoneyOff(any);
+        const { items } = drawn.input;
+        const stands = { ...drawn.input, items: items.filter((_, at) => mask[at % 8]) };
+        if (!stands.items.some(isDone) || !estimate(stands).ok) return;
+        const [account, alone] = beside(drawn, stands);
+        addsUp(account);
+        both += charged(account) > 0 ? 1 : 0;
+        expect(account.totals.total).toBeLessThanOrEqual(Math.max(closed(drawn).totals.total, alone.totals.total));
+        expect(sum((account.since?.steps ?? []).map(({ amount }) => amount))).toBe(account.totals.total - account.since!.agreed);
+      }),
+      runs(60),
+    );
+    expect(both).toBeGreaterThan(runs(4).numRuns);
+  });
+
+  describe("with an earlier agreement that stands", () => {
+    const demo = (given: Partial<EstimateInput["rateBook"]>) => ({
+      ...PLAIN,
+      ...given,
+      billing: { incrementMinutes: 0, minimumCharge: 0, minutes: "expected" as const, ...given.billing },
+    });
+    const a = item("a", { count: 4 });
+    const big = item("big", { count: 60 });
+    const b = item("b", { operation: "adjust", count: 6 });
+    const none = { time: [], parts: [] };
+    const row = ({ adjustments }: FinalAccount) => adjustments.filter(({ sort }) => sort === "promised price");
+
+    it("is charged one least charge", () => {
+      const rateBook = demo({ billing: { incrementMinutes: 0, minimumCharge: 9000 } });
+      const drawn: Drawn = { input: job({ rateBook, items: [a, b, big] }), log: none, done: { a: 4, b: 6 } };
+      const [account, alone] = beside(drawn, job({ rateBook, items: [a] }));
+      expect([alone.totals.total, closed(drawn).totals.total, account.totals.total]).toEqual([9000, 15_816, 15_816]);
+      expect(row(account)).toMatchObject([{ charge: false, amount: 23_083 - 15_816 }]);
+    });
+
+    it("is charged one freight of a supplier, and sundries up to one cap", () => {
+      const kinds = ["usual", "other"].map((id) => ({ id, type: "capacitor", name: id }));
+      const offer = {
+        source: "Pindrake",
+        on: "2026-11-01",
+        price: 100,
+        packSize: 1,
+        leadDays: 3,
+        state: "new",
+        freight: 1500,
+      } as const;
+      const offers = kinds.map(({ id }) => ({ ...offer, id: `of ${id}`, kind: id, currency: "EUR" as const }));
+      const parts = { ...PLAIN.parts, sundries: { percentOfParts: 0, percentOfLabour: 50, cap: 500 } };
+      const fit = (id: string, kind: string, count: number) => item(id, { operation: "replace", part: { kind }, count });
+      const of = (...items: WorkItem[]) => job({ rateBook: demo({ parts }), kinds, offers, items });
+      const [p, q] = [fit("p", "usual", 4), fit("q", "other", 2)];
+      const drawn: Drawn = { input: of(a, p, q, big), log: none, done: { a: 4, p: 4, q: 2 } };
+      const [account, alone] = beside(drawn, of(a, p));
+      expect(account.totals.total).toBe(closed(drawn).totals.total);
+      expect(account.totals.total).toBeGreaterThan(alone.totals.total + 200);
+      expect(row(account)).toHaveLength(1);
+    });
+
+    it("is not done for nothing where the later had less of the earlier work, or none, or other", () => {
+      const input = (...items: WorkItem[]) => job({ rateBook: demo({}), items });
+      for (const later of [[], [{ ...big, count: 1 }], [{ ...big, operation: "soak" }], [big]]) {
+        const drawn: Drawn = { input: input(b, ...later), log: none, done: { big: 60, b: 6 } };
+        const [account, alone] = beside(drawn, input(big));
+        expect([alone.totals.total > 18_000, charged(account)]).toEqual([true, charged(takenBack({ ...drawn, done: { b: 6 } }))]);
+        expect(row(account)).toEqual([]);
+      }
+    });
   });
 
   it("never passes the price that possible work was promised at, at a price as counted", () => {

@@ -1,7 +1,7 @@
 /** Work done while an agreement stood that the owner has taken back since: no looking, and owed as agreed unless the shop lets it go. */
 import { itemsOf } from "../../agreement/choices.js";
 import type { Limit } from "../../agreement/limit.js";
-import { heldTo, withPromised } from "../../agreement/promises.js";
+import { heldTo, takenOff, withPromised } from "../../agreement/promises.js";
 import type { EstimateInput, Minor, RateBook, TaxRules } from "../../input.js";
 import { timesOver } from "../../money/rounding.js";
 import { toScaledPercent, WHOLE } from "../../money/scales.js";
@@ -17,7 +17,7 @@ import { labourLines } from "../actual/actualLines.js";
 import type { Recorded } from "../actual/partsDone.js";
 import { agreedOf, type JobDone } from "../jobDone.js";
 import type { WorkLog } from "../log/workLog.js";
-import { closedAsAgreed, type Discount } from "./closedAsAgreed.js";
+import { closedAsAgreed, closedTogether, type Discount } from "./closedAsAgreed.js";
 import { doneThen } from "./doneThen.js";
 import { type PartTold, partsFitted } from "./fitted.js";
 import { type AccountTerms, chargesLooking, type Held, holdToLimit, usualBasis } from "./terms.js";
@@ -44,6 +44,8 @@ interface Then extends Recorded, Priced {
   readonly fitted: readonly PartTold[];
   /** By which it was agreed. */
   readonly rateBook: RateBook;
+  /** The most that it comes to with an agreement that stands, where that comes to less; absent: nothing holds them. */
+  readonly together?: Minor | undefined;
 }
 
 interface Priced {
@@ -53,7 +55,8 @@ interface Priced {
 
 /**
  * As it was agreed; closed before that was reckoned, by the time logged and the parts used alone. `log`: of that work. `account`: what a
- * job would be charged. With the discount agreed, and never dearer than promised, nor than closing it as agreed would have been.
+ * job would be charged. With the discount agreed, and never dearer than promised, nor than closing it as agreed would have been, alone or
+ * together with what stands.
  */
 export function thenOf(
   job: JobDone,
@@ -98,7 +101,11 @@ export function thenOf(
     );
   };
   const { lines, adjustments } = thenAgreed.kept ? heldTo(all, Math.max(0, most()), rateBook) : all;
-  return { ...done.worked, lines, adjustments, fitted: done.fitted, rateBook };
+  const stands = agreedOf(job).input.policy?.discount;
+  const given = { on: terms.on, discount: stands && "amount" in stands ? stands : undefined };
+  const closed = thenAgreed.kept && !chargesLooking(terms.basis) ? closedTogether(thenAgreed, job, given) : undefined;
+  const together = closed && account(closed.job, closed.terms);
+  return { ...done.worked, lines, adjustments, fitted: done.fitted, rateBook, together };
 }
 
 /** Where neither the price covers what is found, nor it is charged as it comes. */
@@ -125,17 +132,27 @@ export function withAgreedThen(
 ): Omit<Looked, "basis"> & { readonly agreedThen?: AgreedThen } {
   const { tax, taxed } = bothTaxed(lookedBy, then.rateBook.tax);
   const { total, prepaid } = looked.totals;
-  const adjustments = [...looked.adjustments, ...then.adjustments.map(taxed)];
   const lines = withUniqueIds([...looked.lines, ...then.lines.map(taxed)]);
   const upTo = Math.max(terms.upTo, total);
   const limit: Limit = { agreed: upTo, upTo, withTax: true, by: "ceiling" };
   const already = looked.held.allowances;
+  const own = then.adjustments.map(taxed);
+  const isMore = (most: Minor) => addUp(lines, [...looked.adjustments, ...own, ...already], tax, 0).total > most;
+  const most = Math.max(total, then.together ?? Number.POSITIVE_INFINITY);
+  // One row for all that is promised of it.
+  const bare = [...looked.adjustments, ...own.filter(({ sort }) => sort !== "promised price")];
+  // What the most for all together holds stands in a row of its own.
+  const adjustments =
+    most < upTo && isMore(most)
+      ? [...bare, ...takenOff(lines, [...bare, ...already], tax, most)]
+      : [...looked.adjustments, ...own];
   const bill = holdToLimit(lines, [...adjustments, ...already], tax, prepaid, limit, false);
-  const own = { charged: terms.charged, amount: bill.totals.total - total };
-  if (own.amount === 0) return looked;
-  if (!terms.charged) return { ...looked, agreedThen: own };
+  const amount = bill.totals.total - total;
+  const { charged } = terms;
+  if (amount === 0) return looked;
+  if (!charged) return { ...looked, agreedThen: { charged, amount } };
   const over = addUp(lines, [...adjustments, ...already], tax, prepaid).total - bill.totals.total;
-  const agreedThen = { ...own, ...(over > 0 && { held: { over, upTo, rows: bill.allowances.length } }) };
+  const agreedThen = { charged, amount, ...(over > 0 && { held: { over, upTo, rows: bill.allowances.length } }) };
   return {
     ...{ lines, adjustments, agreedThen },
     held: { over: looked.held.over, allowances: [...already, ...bill.allowances] },

@@ -101,7 +101,8 @@ export function finalAccount(job: JobDone, terms: AccountTerms): FinalAccountRes
   const bare = made(job, terms, allowed, of(rest), of(workedIn(job, rest, allowed.allowed)));
   const looked = { ...bare, notCharged: bare.notCharged + worthOf(of(beyond)) };
   const { agreedThen } = terms;
-  const account = agreedThen ? withThen(looked, thenOf(job, terms, then, of, totalOf), agreedThen, allowed.allowed) : looked;
+  const more = agreedThen && thenOf({ ...job, log }, terms, then, of, totalOf);
+  const account = more ? withThen(looked, more, agreedThen, allowed.allowed) : looked;
   return problems.length === 0 ? { ok: true, account } : { ok: false, problems, partial: account };
 }
 
