@@ -15,7 +15,7 @@ import { rush, sundries } from "../../totals/charges.js";
 import { discountOn } from "../../totals/discount.js";
 import { labourLines } from "../actual/actualLines.js";
 import type { Recorded } from "../actual/partsDone.js";
-import { agreedOf, type JobDone } from "../jobDone.js";
+import { agreedOf, type JobDone, type ThenAgreed } from "../jobDone.js";
 import type { WorkLog } from "../log/workLog.js";
 import { closedAsAgreed, closedTogether, type Discount } from "./closedAsAgreed.js";
 import { doneThen } from "./doneThen.js";
@@ -88,17 +88,20 @@ export function thenOf(
     return { lines, adjustments, totals: addUp(lines, adjustments, rateBook.tax, 0) };
   };
   const all = priced(done);
+  const closing = (some: ThenAgreed, logged: WorkLog) => {
+    const closed = closedAsAgreed(some, logged, current, { on: terms.on, discount: discountFor(all.lines) });
+    return closed && account(closed.job, closed.terms);
+  };
   const most = () => {
     const { found, revision } = thenAgreed;
-    const closed = closedAsAgreed(thenAgreed, log, current, { on: terms.on, discount: discountFor(all.lines) });
-    const rest =
-      found.length > 0 && pricesFound(input)
-        ? doneThen({ ...thenAgreed, found: [] }, current, withoutFound(log, input, found))
-        : undefined;
-    return Math.min(
-      (closed && account(closed.job, closed.terms)) ?? all.totals.total,
-      rest ? withPromised(priced(rest).totals.total, revision.sheet.ifFound, found) : all.totals.total,
-    );
+    const closed = closing(thenAgreed, log) ?? all.totals.total;
+    if (found.length === 0 || !pricesFound(input)) return closed;
+    const [planned, logged] = [{ ...thenAgreed, found: [] }, withoutFound(log, input, found)];
+    const rest = doneThen(planned, current, logged);
+    if (!rest) return closed;
+    // Possible work was promised on top of a least charge, where one was agreed.
+    const least = Math.max(priced(rest).totals.total, closing(planned, logged) ?? 0);
+    return Math.min(closed, withPromised(least, revision.sheet.ifFound, found));
   };
   const { lines, adjustments } = thenAgreed.kept ? heldTo(all, Math.max(0, most()), rateBook) : all;
   const stands = agreedOf(job).input.policy?.discount;
@@ -137,15 +140,12 @@ export function withAgreedThen(
   const limit: Limit = { agreed: upTo, upTo, withTax: true, by: "ceiling" };
   const already = looked.held.allowances;
   const own = then.adjustments.map(taxed);
-  const isMore = (most: Minor) => addUp(lines, [...looked.adjustments, ...own, ...already], tax, 0).total > most;
   const most = Math.max(total, then.together ?? Number.POSITIVE_INFINITY);
-  // One row for all that is promised of it.
+  const all = [...looked.adjustments, ...own];
+  // What the most for all together holds stands in a row of its own, what is promised of it in one.
+  const isMore = most < upTo && addUp(lines, [...all, ...already], tax, 0).total > most;
   const bare = [...looked.adjustments, ...own.filter(({ sort }) => sort !== "promised price")];
-  // What the most for all together holds stands in a row of its own.
-  const adjustments =
-    most < upTo && isMore(most)
-      ? [...bare, ...takenOff(lines, [...bare, ...already], tax, most)]
-      : [...looked.adjustments, ...own];
+  const adjustments = isMore ? [...bare, ...takenOff(lines, [...bare, ...already], tax, most)] : all;
   const bill = holdToLimit(lines, [...adjustments, ...already], tax, prepaid, limit, false);
   const amount = bill.totals.total - total;
   const { charged } = terms;
