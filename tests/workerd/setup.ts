@@ -6,6 +6,7 @@ import { join } from "node:path";
 import type { TestProject } from "vitest/node";
 import { estimate } from "../../src/estimating/estimate.js";
 import type { EstimateInput } from "../../src/estimating/input.js";
+import { neverMore } from "../../src/estimating/sheet/terms.js";
 import { connectFile } from "../../src/records/connectFile.js";
 import { build } from "../../src/tools/build.js";
 import { fillOnce } from "../../src/tools/firstShop.js";
@@ -19,7 +20,7 @@ declare module "vitest" {
     readonly peopledUrl: string;
     /** Migrated, and no shop yet. */
     readonly emptyUrl: string;
-    /** Input, and the SHA-256 of the sheet's JSON text, as Node has it. */
+    /** Input, and the SHA-256 of the JSON text of its sheet and its promise, as Node has it. */
     readonly inputs: readonly { readonly name: string; readonly input: EstimateInput; readonly sheet: string }[];
   }
 }
@@ -61,7 +62,7 @@ async function priced(name: string) {
     name,
     input,
     sheet: createHash("sha256")
-      .update(JSON.stringify({ sheet: outcome.sheet }))
+      .update(JSON.stringify({ sheet: outcome.sheet, neverMore: neverMore(outcome.sheet) }))
       .digest("hex"),
   };
 }
