@@ -36,7 +36,7 @@ it("closes a job once however often it is sent, tells what it came to, and takes
   const early = await close({ closedOn: "2026-11-24" });
   expect([early.status, await early.json()]).toMatchObject([
     422,
-    { errors: [{ pointer: "/closedOn", name: "closed before agreed", detail: expect.stringContaining("2026-11-25") }] },
+    { errors: [{ pointer: "/closedOn", name: "closed before agreed", detail: expect.stringContaining("25 November 2026") }] },
   ]);
 
   const first = await close({}, "one");
