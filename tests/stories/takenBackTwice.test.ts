@@ -75,6 +75,7 @@ describe("work of the second of two revisions whose answer was taken back while 
       expect(page).not.toMatch(/so not to be worked on: [^.]*regulator/i);
       expect(page).toContain(`still to pay ${cash(stands.owed.due)}`);
       expect(page).toContain(`of it ${cash(beside)} for work done while it was agreed, before that was taken back`);
+      expect(flat(await told.desk.get(`${told.job}/payments`))).toContain(`of it ${cash(beside)} for work done while it was`);
       expect(flat(await owner.get("/o/estimate"))).toContain(cash(beside));
       expect(flat(await owner.get("/o/estimate?revision=1"))).toContain(
         `Beside it, work done while it was agreed, before that was taken back, comes to ${cash(beside)}`,

@@ -21,6 +21,7 @@ import { frameFor, pageAnswer } from "../frame/frame.js";
 import { pdfAnswer } from "../papers/pdfAnswer.js";
 import { refuse } from "../problems/refuse.js";
 import { type JobSubject, jobSubject, lastHand, NO_JOB } from "./jobSubject.js";
+import { owedShown } from "./standing.js";
 
 export const payments = new Hono<AppEnv>();
 const at = "/jobs/:id/payments";
@@ -127,7 +128,7 @@ async function show(
       withdrawal={withdrawal ?? fresh(withdrawPayment, { by })}
       withdrawing={withdrawing}
       payments={stands.payments}
-      owed={money}
+      owed={owedShown(stands)}
       unrecorded={unrecorded}
       receipts={stands.revisions.some(({ sheet }) => sheet !== undefined)}
       say={SAID.find(([name]) => c.req.query(name) !== undefined)?.[1]}

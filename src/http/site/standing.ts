@@ -12,6 +12,7 @@ import { lookingLimit } from "../../estimating/agreement/workLog.js";
 import type { AgreedProps, StandingProps } from "../../pages/revise/standingCard.js";
 import { deadSince } from "../../records/ownerLinks.js";
 import { standing } from "../../records/payments.js";
+import type { OwedShown } from "../../wording/account.js";
 import { givenText } from "../../wording/agreement.js";
 import { money } from "../../wording/figures.js";
 import { workTitle } from "../../wording/line.js";
@@ -29,7 +30,7 @@ export async function standingProps(
   const now = c.var.clock();
   const issued = current && stands.revision(current.id);
   const answer = current && stands.answerTo(current.id);
-  const [agreed, then] = [agreedProps(stands), besideAgreed(stands)];
+  const agreed = agreedProps(stands);
   return {
     job: head,
     tongue,
@@ -54,8 +55,14 @@ export async function standingProps(
       }),
     ...(agreed && { agreed }),
     ...(closedOn && { closedOn }),
-    owed: { ...owed(stands), ...(then && { beside: then.total }) },
+    owed: owedShown(stands),
   };
+}
+
+/** With what of it is for work of a later agreement that was taken back. */
+export function owedShown(stands: JobAsItStands): OwedShown {
+  const then = besideAgreed(stands);
+  return { ...owed(stands), ...(then && { beside: then.total }) };
 }
 
 /** By the rule of the list of jobs: what the list says is next is what the page's one button does. */

@@ -3,6 +3,7 @@ import { type JobAsItStands, jobAsItStands } from "../../../src/acts/job.js";
 import { owed } from "../../../src/acts/owed.js";
 import type { FinalAccount } from "../../../src/estimating/closeout/account/finalAccount.js";
 import type { Sheet } from "../../../src/estimating/sheet.js";
+import { owedShown } from "../../../src/http/site/standing.js";
 import { closeOuts } from "../../../src/records/closeOuts.js";
 import type { Database } from "../../../src/records/database.js";
 import { issues } from "../../../src/records/issues.js";
@@ -224,12 +225,12 @@ const PAGES: readonly {
   readonly path: (job: JobAsItStands) => string;
   readonly says: (job: JobAsItStands, text: string) => readonly string[];
 }[] = [
-  { path: ({ id }) => `/jobs/${id}`, says: (job) => (job.latest ? [owedText(owed(job), job.tongue)] : []) },
+  { path: ({ id }) => `/jobs/${id}`, says: (job) => (job.latest ? [owedText(owedShown(job), job.tongue)] : []) },
   { path: ({ id }) => `/jobs/${id}/answers`, says: ({ answers }) => answers.map(({ wording }) => wording) },
   {
     path: ({ id }) => `/jobs/${id}/payments`,
     says: (job) => [
-      ...(job.latest ? [owedText(owed(job), job.tongue)] : []),
+      ...(job.latest ? [owedText(owedShown(job), job.tongue)] : []),
       ...job.payments.map(({ amount }) => onPage(job)(amount)),
     ],
   },
